@@ -1,0 +1,86 @@
+"""The notes of a report: what the figures rest on, what was left out, and what no log can show."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import pandas as pd
+
+from preflare.findings.contrasts import Contrast
+from preflare.findings.fitting import FitSet
+from preflare.findings.words import sentence
+from preflare.models.design import FEWEST_ATHLETES_FOR_BETWEEN
+from preflare.models.rows import QUESTIONS, ModelRows
+
+LIMITS = (
+    "blind_spot",
+    "unmeasured",
+    "error_rates",
+    "one_rm",
+    "average_slope",
+    "odds_ratio",
+    "exploratory",
+    "not_a_reason",
+)
+"""Printed in every report, whatever was found."""
+
+
+def notes(
+    frame: pd.DataFrame,
+    rows: ModelRows,
+    fits: FitSet | None,
+    flagged: Sequence[Contrast],
+    refusal: str | None,
+    event: int,
+) -> list[dict[str, str]]:
+    """Notes as {kind, words}. kind: data (what was left out), model, limit (what the logs cannot show)."""
+    made = [_note("limit", "event", event=event)]
+    if refusal:
+        made.append({"kind": "data", "words": refusal})
+    made += _data_notes(frame, rows)
+    if fits:
+        made += _model_notes(rows, fits, flagged)
+    return made + [_note("limit", name) for name in LIMITS]
+
+
+def _note(kind: str, name: str, **values: Any) -> dict[str, str]:
+    return {"kind": kind, "words": sentence("note", name, **values), "name": name}
+
+
+def _data_notes(frame: pd.DataFrame, rows: ModelRows) -> list[dict[str, str]]:
+    made = []
+    if len(rows.group):
+        made.append(_note("data", "reported", reported=int(rows.reported.sum()), sessions=len(rows.group)))
+    made += [_note("data", "dropped", n=n, reason=reason) for reason, n in rows.dropped.items() if n]
+    for question, exposures in QUESTIONS.items():
+        if exposures[0] in rows.left_out and len(frame):
+            made.append(_note("data", "left_out", exposure=question))
+    for column, name in (("is_mixed_bar", "mixed_bar"), ("is_mixed_grip", "mixed_grip")):
+        n = int(frame[column].fillna(False).astype(bool).sum()) if len(frame) else 0
+        if n:
+            made.append(_note("data", name, n=n, percent=100.0 * n / len(frame)))
+    unmarked = float(frame["effort_unmarked_share"].mean()) if len(frame) else 0.0
+    if unmarked > 0:
+        made.append(_note("data", "effort_unmarked", percent=100.0 * unmarked))
+    return made
+
+
+def _model_notes(rows: ModelRows, fits: FitSet, flagged: Sequence[Contrast]) -> list[dict[str, str]]:
+    made = []
+    if flagged:
+        made.append(_note("model", "reacted", exposures=", ".join(contrast.exposure for contrast in flagged)))
+    if len(rows.athletes) < FEWEST_ATHLETES_FOR_BETWEEN:
+        made.append(_note("model", "no_between"))
+    if not rows.frame["competition_entered"].astype(bool).any():
+        made.append(_note("model", "no_competition"))
+    design = fits.main.primary.design if fits.main.primary else None
+    if design is not None:
+        if design.collinear:
+            made.append(_note("model", "collinear", terms=", ".join(design.collinear)))
+        if not any(name.startswith("pressing") for name in design.names):
+            made.append(_note("model", "no_other_lifts"))
+    for words, models in (("main model", fits.main), ("model for weekly sets", fits.sets)):
+        if models.primary is not None and not models.primary.fit.convergence.converged:
+            made.append(_note("model", "not_converged", model=words))
+        elif models.primary is not None and models.primary.fit.convergence.singular:
+            made.append(_note("model", "singular"))
+    return made

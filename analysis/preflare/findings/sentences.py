@@ -1,0 +1,132 @@
+"""One plain sentence for each finding, by its grade. Whole numbers per 100, an interval on every estimate."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from preflare.findings.checks import Check
+from preflare.findings.contrasts import Contrast
+from preflare.findings.effects import Effect
+from preflare.findings.gate import Counts
+from preflare.findings.grade import CLEAR, CONTRADICTED, LEANING, TOO_LITTLE
+from preflare.findings.words import sentence, template
+from preflare.models.rows import AMOUNTS
+
+MANY_ATHLETES = 100
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a sentence needs: the contrast, its effect (None when there is none), grade, checks and
+    reasons."""
+
+    contrast: Contrast
+    effect: Effect | None
+    grade: str
+    checks: Sequence[Check]
+    reasons: Sequence[str]
+    more_athletes: int | None
+    event: int
+
+
+def finding_sentence(told: Told) -> str:
+    """The sentence of a finding."""
+    if told.grade == TOO_LITTLE or told.effect is None:
+        return _too_little(told)
+    places = _places(told.contrast, told.effect, told.event)
+    if told.grade == CONTRADICTED:
+        failed = " And ".join(
+            check.help for check in told.checks if check.vetoes and check.outcome == "failed"
+        )
+        return sentence("finding", "contradicted", checks=failed, **places)
+    if told.grade == CLEAR:
+        crosses_zero = told.effect.difference.low * told.effect.difference.high <= 0
+        return sentence("finding", "clear_zero" if crosses_zero else "clear", **places)
+    if told.grade == LEANING:
+        return sentence("finding", "leaning", **places)
+    covers_zero = told.effect.difference.low < 0 < told.effect.difference.high
+    return sentence("finding", "no_clear" if covers_zero else "no_clear_one_side", **places)
+
+
+def _places(contrast: Contrast, effect: Effect, event: int) -> dict[str, str | int]:
+    """Everything a sentence may show, as whole numbers."""
+    difference, to, from_ = effect.difference, effect.risk_to, effect.risk_from
+    sizes = sorted((abs(difference.low), abs(difference.high)))
+    words = _level_words(contrast)
+    return {
+        **words,
+        "event": event,
+        "direction": template("finding", "more" if effect.log_odds > 0 else "less"),
+        "risk_to": whole(to.value),
+        "to_low": whole(to.low),
+        "to_high": whole(to.high),
+        "risk_from": whole(from_.value),
+        "from_low": whole(from_.low),
+        "from_high": whole(from_.high),
+        "low": signed(difference.low),
+        "high": signed(difference.high),
+        "rise": whole(abs(difference.high)),
+        "fewer": whole(abs(difference.low)),
+        "least": whole(sizes[0]),
+        "most": whole(sizes[1]),
+    }
+
+
+def _level_words(contrast: Contrast) -> dict[str, str]:
+    to, from_ = template("finding", f"{contrast.id}.to"), template("finding", f"{contrast.id}.from")
+    return {"To": to[0].upper() + to[1:], "to": to, "from_": from_}
+
+
+def whole(per_100: float) -> str:
+    """A risk per 100 as a whole number, never 0 or 100 where it is only near."""
+    if per_100 < 0.5:
+        return "less than 1"
+    return "more than 99" if per_100 > 99.5 else f"{per_100:.0f}"
+
+
+def signed(per_100: float) -> str:
+    """A difference per 100 in words: 3 fewer, no more, 5 more."""
+    n = round(abs(per_100))
+    if n == 0:
+        return "none more"
+    return f"{n} more" if per_100 > 0 else f"{n} fewer"
+
+
+def _too_little(told: Told) -> str:
+    reasons = list(told.reasons)
+    if told.more_athletes:
+        reasons.append(_more_athletes(told.contrast, told.more_athletes))
+    return sentence("finding", "too_little", reasons=" ".join(reasons), **_level_words(told.contrast)).strip()
+
+
+def _more_athletes(contrast: Contrast, n: int) -> str:
+    both = template("finding", f"{contrast.id}.both")
+    if n > MANY_ATHLETES:
+        return sentence("finding", "many_more_athletes", n=MANY_ATHLETES, both=both)
+    return sentence("finding", "more_athlete" if n == 1 else "more_athletes", n=n, both=both)
+
+
+def gate_reasons(short: Sequence[str], counts: Counts, contrast: Contrast, event: int) -> list[str]:
+    """Each shortage of the data gate as a sentence."""
+    table = "too_little_reasons"
+    reasons = []
+    for name in short:
+        if name == "contributing":
+            reasons.append(_contributing_reason(counts.contributing, contrast))
+        elif name == "exposed":
+            key = "exposed" if counts.exposed else "exposed_none"
+            reasons.append(sentence("finding", f"{table}.{key}", n=counts.exposed))
+        else:
+            reasons.append(sentence("finding", f"{table}.events", n=counts.events, event=event))
+    return reasons
+
+
+def _contributing_reason(n: int, contrast: Contrast) -> str:
+    if contrast.id in AMOUNTS:
+        return sentence("finding", "too_little_reasons.contributing_amount", n=n)
+    key = {0: "contributing_none", 1: "contributing_word"}.get(n, "contributing_words")
+    return sentence("finding", f"too_little_reasons.{key}", n=n)
+
+
+def reason(key: str, **values: object) -> str:
+    """Another reason for too little data, by key."""
+    return sentence("finding", f"too_little_reasons.{key}", **values)
