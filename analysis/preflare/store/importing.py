@@ -1,0 +1,197 @@
+"""Logs into the store: in one transaction, so that a killed import leaves the store as it was."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from functools import cache
+from typing import Any
+
+import duckdb
+import polars as pl
+
+from preflare import __version__
+from preflare.errors import PreflareError
+from preflare.reading.rows import Logs
+from preflare.resources import resource
+from preflare.settings import Settings
+from preflare.store.queries import Query
+from preflare.store.rows import frames
+from preflare.store.season_file import write_settings
+from preflare.store.views import build_views
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One thing that a corrected file changed. was None: new; is_now None: gone."""
+
+    path: str
+    sheet: str
+    source_row: int
+    athlete: str
+    date: Any
+    what: str
+    was: str | None
+    is_now: str | None
+
+    def __str__(self) -> str:
+        sheet = f', sheet "{self.sheet}"' if self.sheet else ""
+        where = f"{self.path}{sheet}, row {self.source_row}: {self.athlete}, {self.date}, {self.what}"
+        if self.was is None:
+            return f"{where}: new, {self.is_now}"
+        if self.is_now is None:
+            return f"{where}: gone, was {self.was}"
+        return f"{where}: {self.is_now}, was {self.was}"
+
+
+@dataclass(frozen=True, slots=True)
+class ImportSummary:
+    """What one import did. rows_read = rows_stored + rows_rejected + rows_not_data."""
+
+    files_new: int
+    files_replaced: int
+    files_unchanged: int
+    files_moved: int
+    files_refused: tuple[tuple[str, str], ...]  # path, reason
+    rows_read: int
+    rows_stored: int
+    rows_rejected: int
+    rows_not_data: int
+    cells_set_aside: int
+    sets: int
+    sessions: int
+    reports: int
+    screens: int
+    athletes: int
+    changes: tuple[Difference, ...]
+
+
+@cache
+def _statement(name: str) -> str:
+    return (resource("queries") / "import" / f"{name}.sql").read_text(encoding="utf-8")
+
+
+def import_into(
+    connection: duckdb.DuckDBPyConnection,
+    logs: Logs,
+    settings: Settings,
+    settings_text: str,
+    views: Iterable[Query],
+    exercises: Iterable[Any],
+) -> ImportSummary:
+    """Everything of one import, or nothing of it. Raises PreflareError when the logs contradict themselves."""
+    connection.execute("begin")
+    try:
+        _stage(connection, frames(logs))
+        _refuse_orphans(connection)
+        for name in ("files", "words", "differences"):
+            connection.execute(_statement(name))
+        differences = _differences(connection)
+        _write_exercises(connection, exercises)
+        connection.execute(_statement("replace"))
+        write_settings(connection, settings, settings_text)
+        build_views(connection, views)
+        summary = _summary(connection, logs, differences)
+        _record_run(connection, summary, settings, settings_text)
+        connection.execute("commit")
+    except BaseException:
+        connection.execute("rollback")
+        raise
+    return summary
+
+
+def _stage(connection: duckdb.DuckDBPyConnection, tables: Mapping[str, Iterable[pl.DataFrame]]) -> None:
+    """The incoming rows as temporary tables, chunk by chunk."""
+    for name, chunks in tables.items():
+        is_first = True
+        for chunk in chunks:
+            connection.register("chunk", chunk)
+            verb = f"create or replace temp table {name} as" if is_first else f"insert into {name}"
+            connection.execute(f"{verb} select * from chunk")
+            connection.unregister("chunk")
+            is_first = False
+
+
+def _refuse_orphans(connection: duckdb.DuckDBPyConnection) -> None:
+    """Rows of a file that the reading does not list would be lost in silence: a fault of the reader, so refuse."""
+    for name in ("set", "session", "pain", "screen", "rejected", "choice", "sheet"):
+        orphans = connection.execute(
+            f"select distinct path from incoming_{name} where path not in (select path from incoming_file)"
+        ).fetchall()
+        if orphans:
+            raise PreflareError(f"The reader delivered rows of {orphans[0][0]} without the file itself; nothing was stored.")
+
+
+def _differences(connection: duckdb.DuckDBPyConnection) -> tuple[Difference, ...]:
+    rows = connection.execute(
+        "select path, sheet, source_row, athlete, date, what, was, is_now from incoming_difference"
+        " order by path, sheet, source_row, what, athlete, date"
+    ).fetchall()
+    return tuple(Difference(*row) for row in rows)
+
+
+def _write_exercises(connection: duckdb.DuckDBPyConnection, exercises: Iterable[Any]) -> None:
+    """The canonical exercises; one that the vocabulary has lost since it was stored is kept as "other"."""
+    known = [
+        (e.name, e.family, e.is_back_squat, e.forearm_position, e.shoulder_position)
+        for e in exercises
+    ]  # fmt: skip
+    frame = pl.DataFrame(
+        known, orient="row",
+        schema={"exercise": pl.String, "family": pl.String, "is_back_squat": pl.Boolean,
+                "forearm_position": pl.String, "shoulder_position": pl.String},
+    )  # fmt: skip
+    connection.register("chunk", frame)
+    connection.execute("delete from exercise")
+    connection.execute("insert into exercise select * from chunk order by exercise")
+    connection.unregister("chunk")
+    connection.execute(
+        "insert into exercise select distinct exercise, 'other', false, null, null from incoming_set"
+        " where exercise not in (select exercise from exercise) order by 1"
+    )
+
+
+def _summary(connection: duckdb.DuckDBPyConnection, logs: Logs, differences: tuple[Difference, ...]) -> ImportSummary:
+    status = dict(connection.execute("select status, count(*) from incoming_status group by status").fetchall())
+    sheets = [sheet for file in logs.files for sheet in file.sheets]
+    (athletes,) = connection.execute("select count(*) from athlete").fetchall()[0]
+    (sessions,) = connection.execute(
+        "select count(distinct (athlete, date, ordinal)) from"
+        " (select athlete, date, ordinal from incoming_set union select athlete, date, ordinal from incoming_session)"
+    ).fetchall()[0]
+    return ImportSummary(
+        files_new=status.get("new", 0),
+        files_replaced=status.get("replaced", 0),
+        files_unchanged=status.get("unchanged", 0),
+        files_moved=status.get("moved", 0),
+        files_refused=tuple((file.file, file.refused) for file in logs.files if file.refused),
+        rows_read=sum(sheet.rows_read for sheet in sheets),
+        rows_stored=sum(sheet.rows_stored for sheet in sheets),
+        rows_rejected=sum(sheet.rows_rejected for sheet in sheets),
+        rows_not_data=sum(sheet.rows_not_data for sheet in sheets),
+        cells_set_aside=sum(not row.is_whole_row for row in logs.rejected),
+        sets=len(logs.sets),
+        sessions=sessions,
+        reports=len(logs.pain),
+        screens=len(logs.screens),
+        athletes=athletes,
+        changes=differences,
+    )
+
+
+def _record_run(
+    connection: duckdb.DuckDBPyConnection, summary: ImportSummary, settings: Settings, settings_text: str
+) -> None:
+    (run_id,) = connection.execute("select coalesce(max(run_id), 0) + 1 from import_run").fetchall()[0]
+    connection.execute(
+        "insert into import_run values (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        [
+            run_id, datetime.now(UTC).replace(tzinfo=None), __version__, settings.definitions_hash(), settings_text,
+            summary.files_new, summary.files_replaced, summary.files_unchanged + summary.files_moved,
+            summary.rows_read, summary.rows_stored, summary.rows_rejected, summary.rows_not_data,
+        ],
+    )  # fmt: skip
+    connection.execute(
+        "insert into import_change select ?, path, sheet, source_row, athlete, date, what, was, is_now"
+        " from incoming_difference order by path, sheet, source_row, what",
+        [run_id],
+    )

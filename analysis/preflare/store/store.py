@@ -1,0 +1,102 @@
+"""The store: one DuckDB file that holds a squad's logs, where each value came from, and the queries over them."""
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from types import TracebackType
+from typing import TYPE_CHECKING, Any
+
+import duckdb
+
+from preflare.errors import PreflareError
+from preflare.reading.rows import Logs
+from preflare.settings import Settings
+from preflare.store.connection import connect
+from preflare.store.importing import ImportSummary, import_into
+from preflare.store.queries import Query, in_order, read_query, view_queries
+from preflare.store.season_file import Definitions, read_definitions
+
+if TYPE_CHECKING:
+    import pandas
+
+
+class Store:
+    """An open store. Use `with Store.open(path) as store`; frames are pandas, arithmetic stays in SQL."""
+
+    def __init__(self, path: Path, connection: duckdb.DuckDBPyConnection) -> None:
+        self.path = path
+        self._connection = connection
+
+    @classmethod
+    def open(cls, path: Path | str, read_only: bool = False) -> "Store":
+        """The store at `path`, made when absent unless read_only.
+
+        Raises PreflareError when it is locked, not a store, of another version, or may not be written.
+        """
+        return cls(Path(path), connect(Path(path), read_only=read_only))
+
+    def close(self) -> None:
+        """Let go of the file, so that others may open it."""
+        self._connection.close()
+
+    def __enter__(self) -> "Store":
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
+        self.close()
+
+    def import_logs(
+        self,
+        logs: Logs,
+        settings: Settings,
+        settings_text: str,
+        *,
+        exercises: Iterable[Any] | None = None,
+        own_queries: Sequence[Query] = (),
+    ) -> ImportSummary:
+        """Store what was read, atomically. The same import twice changes nothing but import_run.
+
+        exercises: records with name, family, is_back_squat, forearm_position, shoulder_position; by default the
+        reader's vocabulary. own_queries: the user's own exposures, see exposures.own_queries.
+        """
+        if exercises is None:
+            from preflare.reading import vocabulary
+
+            exercises = vocabulary.exercises()
+        views = in_order([*view_queries(), *own_queries])
+        return import_into(self._connection, logs, settings, settings_text, views, exercises)
+
+    def rows(self, sql: str, parameters: Sequence[Any] = ()) -> list[tuple[Any, ...]]:
+        """Every row that a query answers, as tuples."""
+        return self._connection.execute(sql, list(parameters)).fetchall()
+
+    def frame(self, sql_or_view: str, parameters: Sequence[Any] = ()) -> "pandas.DataFrame":
+        """A query's answer, or a whole view or table by its name, as a frame."""
+        is_name = sql_or_view.replace("_", "").isalnum()
+        sql = f'select * from "{sql_or_view}"' if is_name else sql_or_view
+        try:
+            return self._connection.execute(sql, list(parameters)).df()
+        except duckdb.CatalogException:
+            if not is_name or self.has(sql_or_view):
+                raise
+            raise PreflareError(f"{self.path} holds no {sql_or_view}; import the logs again with this preflare.") from None
+
+    def has(self, name: str) -> bool:
+        """Whether the store holds a table or view of this name."""
+        return bool(
+            self.rows(
+                "select 1 from information_schema.tables where table_schema = 'main' and table_name = ?", [name]
+            )
+        )
+
+    def queries(self) -> tuple[Query, ...]:
+        """The queries that this store was made with, the user's own included."""
+        rows = self.rows("select text, name, room, is_exploratory from query_text order by name")
+        return in_order(
+            read_query(text, f"{name}.sql", room, is_exploratory=own) for text, name, room, own in rows
+        )
+
+    def definitions(self) -> Definitions:
+        """The definitions in force, when they were first seen, and what changed since."""
+        if not self.rows("select 1 from import_run limit 1"):
+            raise PreflareError(f"{self.path} is empty. Import logs into it first.")
+        return read_definitions(self._connection)

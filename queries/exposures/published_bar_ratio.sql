@@ -1,0 +1,12 @@
+-- name: published_bar_ratio
+-- label: published ratios of a bar's 1RM to the straight bar's
+-- one row: bar
+-- key: bar_key
+-- known: always
+-- column ratio [kg per kg]: mean 1RM with this bar over mean 1RM with the straight bar
+-- zero: never
+-- missing: no published 1RM was found for cambered or other bars, so they have no row
+-- not applicable: the straight bar itself
+-- source: Vantrease et al. 2021, JSCR 35(2S):S1-S5, 32 men: 128.8 kg safety bar, 144.7 kg straight bar
+-- checks: ratio between 0.5 and 1.5
+select 'safety' as bar_key, 128.8::double / 144.7 as ratio

@@ -1,0 +1,10 @@
+-- name: definition_seen
+-- label: the definitions that this store has met, and when first
+-- one row: definitions hash
+-- key: definitions_hash
+-- note: definitions is canonical JSON: event, flare-up, assumptions, seed.
+create table if not exists definition_seen (
+    definitions_hash varchar not null,
+    first_seen date not null,
+    definitions varchar not null
+)
