@@ -1,0 +1,189 @@
+"""Words to canonical words: phrase tables made from the vocabulary files and season.toml's [words].
+
+A phrase table maps folded phrases to canonical words and finds the longest phrases in a text. Nothing here guesses:
+a word is known exactly, or the nearest known word is offered as a suggestion and not used.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Any
+
+from preflare.reading import vocabulary
+from preflare.reading.text import fold, spellings
+from preflare.settings import Words
+
+SUGGEST_FROM = 75  # similarity (0 to 100) from which a known word is worth offering
+
+
+@dataclass(slots=True)
+class Phrases:
+    """Folded phrase -> canonical word, for one subject."""
+
+    known: dict[str, str] = field(default_factory=dict)
+    languages: dict[str, set[str]] = field(default_factory=dict)  # folded phrase -> languages that use it
+    taught: set[str] = field(default_factory=set)  # phrases that season.toml added
+    longest: int = 1
+    _folded: dict[str, str | None] = field(default_factory=dict)
+
+    def add(self, canonical: str, words: Iterable[str], language: str = "", is_taught: bool = False) -> None:
+        """Let `words` mean `canonical`. The first meaning of a word stays, unless season.toml teaches another."""
+        for word in words:
+            for phrase in spellings(word):
+                if not phrase:
+                    continue
+                if is_taught:
+                    self.known[phrase] = canonical
+                    self.taught.add(phrase)
+                else:
+                    self.known.setdefault(phrase, canonical)
+                self.languages.setdefault(phrase, set()).add(language)
+                self.longest = max(self.longest, phrase.count(" ") + 1)
+
+    def exact(self, text: str) -> str | None:
+        """The canonical word for the whole of `text`, or None. A plural "s" more or less does not matter."""
+        if text not in self._folded:
+            phrase = fold(text)
+            hit = self.known.get(phrase)
+            if hit is None and len(phrase) > 3:
+                hit = self.known.get(phrase[:-1]) if phrase.endswith("s") else self.known.get(phrase + "s")
+            self._folded[text] = hit
+        return self._folded[text]
+
+    def find(self, words: list[str]) -> Iterator[tuple[int, int, str]]:
+        """(start, end, canonical) for each known phrase in `words`, left to right, the longest first."""
+        start = 0
+        while start < len(words):
+            for length in range(min(self.longest, len(words) - start), 0, -1):
+                hit = self.known.get(" ".join(words[start : start + length]))
+                if hit is not None:
+                    yield start, start + length, hit
+                    start += length
+                    break
+            else:
+                start += 1
+
+    def nearest(self, text: str) -> str | None:
+        """The canonical word whose phrase is nearest to `text`, to be offered only; None when nothing is near."""
+        from rapidfuzz import fuzz, process
+
+        found = process.extractOne(fold(text), self.known.keys(), scorer=fuzz.token_sort_ratio, score_cutoff=SUGGEST_FROM)
+        return self.known[found[0]] if found else None
+
+
+def _from_tables(tables: dict[str, dict[str, list[str]]]) -> Phrases:
+    phrases = Phrases()
+    for canonical, by_language in tables.items():
+        for language, words in by_language.items():
+            phrases.add(canonical, words, language)
+    return phrases
+
+
+def _exercise_phrases() -> Phrases:
+    phrases = Phrases()
+    for entry in vocabulary.load("exercises")["exercise"]:
+        phrases.add(entry["name"], [entry["name"]], "en")
+        for language, words in entry["words"].items():
+            phrases.add(entry["name"], words, language)
+    return phrases
+
+
+def _screen_phrases() -> tuple[Phrases, dict[str, str]]:
+    phrases, units = Phrases(), {}
+    for entry in vocabulary.load("screens")["test"]:
+        units[entry["name"]] = entry["unit"]
+        for language, words in entry["words"].items():
+            phrases.add(entry["name"], words, language)
+    return phrases, units
+
+
+@dataclass(slots=True)
+class Lexicon:
+    """All phrase tables of one run."""
+
+    exercise: Phrases
+    bar: Phrases
+    width: Phrases
+    style: Phrases
+    position: Phrases
+    site: Phrases
+    side: Phrases
+    kind: Phrases
+    severity: Phrases
+    negation: Phrases
+    moment: Phrases
+    heading: Phrases
+    month: Phrases
+    weekday: Phrases
+    sheet: Phrases
+    work: Phrases
+    modifier: Phrases
+    screen: Phrases
+    screen_units: dict[str, str]
+    headings_of: dict[str, list[str]]  # folded heading -> every role that the word may have
+
+    def sheet_word(self, text: str, kind: str) -> bool:
+        """Whether the whole of `text` is a word of that kind in sheets.toml (total, rest, same, missing...)."""
+        return fold(text) in _sheet_words()[kind]
+
+
+@cache
+def _sheet_words() -> dict[str, frozenset[str]]:
+    return {
+        kind: frozenset(form for words in by_language.values() for word in words for form in spellings(word))
+        for kind, by_language in vocabulary.load("sheets").items()
+    }
+
+
+@cache
+def generic_words() -> frozenset[str]:
+    """Single folded words that may stand in the name of a sheet or file without naming a person."""
+    return frozenset(word for phrase in _sheet_words()["generic"] for word in phrase.split())
+
+
+def _all_roles(tables: dict[str, dict[str, list[str]]]) -> dict[str, list[str]]:
+    roles: dict[str, list[str]] = {}
+    for role, by_language in tables.items():
+        for words in by_language.values():
+            for word in words:
+                for phrase in spellings(word):
+                    if role not in roles.setdefault(phrase, []):
+                        roles[phrase].append(role)
+    return roles
+
+
+def make_lexicon(words: Words | None = None) -> Lexicon:
+    """The phrase tables of the vocabulary files, with a squad's own words added."""
+    grips: dict[str, Any] = vocabulary.load("grips")
+    pain: dict[str, Any] = vocabulary.load("pain")
+    calendar: dict[str, Any] = vocabulary.load("calendar")
+    work = dict(vocabulary.load("work"))
+    modifier = Phrases()
+    for language, modifiers in work.pop("modifier").items():
+        modifier.add("modifier", modifiers, language)
+    screen, units = _screen_phrases()
+    headings = vocabulary.load("headings")
+    lexicon = Lexicon(
+        exercise=_exercise_phrases(), bar=_from_tables(vocabulary.load("bars")), width=_from_tables(grips["width"]),
+        style=_from_tables(grips["style"]), position=_from_tables(grips["position"]), site=_from_tables(pain["site"]),
+        side=_from_tables(pain["side"]), kind=_from_tables(pain["kind"]), severity=_from_tables(pain["severity"]),
+        negation=_from_tables(pain["negation"]), moment=_from_tables(pain["moment"]), heading=_from_tables(headings),
+        month=_from_tables(calendar["month"]), weekday=_from_tables(calendar["weekday"]),
+        sheet=_from_tables(vocabulary.load("sheets")), work=_from_tables(work), modifier=modifier, screen=screen,
+        screen_units=units, headings_of=_all_roles(headings),
+    )  # fmt: skip
+    if words is not None:
+        _teach(lexicon, words)
+    return lexicon
+
+
+def _teach(lexicon: Lexicon, words: Words) -> None:
+    """Add season.toml's [words]. A canonical exercise may be written with any case ("Back squat")."""
+    for table, phrases in ((words.bar, lexicon.bar), (words.bar_position, lexicon.position),
+                           (words.grip_width, lexicon.width), (words.grip_style, lexicon.style),
+                           (words.site, lexicon.site)):  # fmt: skip
+        for canonical, own in table.items():
+            phrases.add(fold(canonical), own, is_taught=True)
+    for written, own in words.exercise.items():
+        canonical = lexicon.exercise.exact(written) or fold(written)
+        lexicon.exercise.add(canonical, own, is_taught=True)

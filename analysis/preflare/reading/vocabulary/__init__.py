@@ -1,0 +1,60 @@
+"""The words that the reader knows, as data: one TOML file a subject, words by language, generic words only.
+
+The files are the vocabulary; this module only loads them. season.toml [words] adds a squad's own (see lexicon.py).
+"""
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+LANGUAGES = ("en", "de", "fr", "es", "it", "pt", "nl", "pl", "no", "da", "sv")
+
+_FOLDER = Path(__file__).resolve().parent
+
+
+@dataclass(frozen=True, slots=True)
+class Exercise:
+    """One canonical exercise. forearm and shoulder positions are given for elbow flexion only."""
+
+    name: str
+    family: str  # squat, press, pull, hinge, elbow flexion, other
+    is_back_squat: bool  # the bar lies on the back: these rows form the analysis
+    forearm_position: str | None
+    shoulder_position: str | None
+
+
+@cache
+def load(name: str) -> dict[str, Any]:
+    """The file `name`.toml of this folder as plain values."""
+    return tomllib.loads((_FOLDER / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+@cache
+def exercises() -> tuple[Exercise, ...]:
+    """Every canonical exercise, in the order of the file, and "unknown" for what was not recognised."""
+    known = [
+        Exercise(
+            entry["name"], entry["family"], entry.get("is_back_squat", False), entry.get("forearm"), entry.get("shoulder")
+        )
+        for entry in load("exercises")["exercise"]
+    ]
+    return (*known, Exercise("unknown", "other", False, None, None))
+
+
+@cache
+def families() -> dict[str, str]:
+    """Canonical exercise name -> its family."""
+    return {exercise.name: exercise.family for exercise in exercises()}
+
+
+@cache
+def warning_words() -> tuple[tuple[str, str], ...]:
+    """(word or phrase as written in the file, kind) for every word that calls for the caution about seeing a clinician."""
+    return tuple(
+        (word, kind)
+        for kind, by_language in load("warnings").items()
+        for words in by_language.values()
+        for word in words
+    )
