@@ -1,6 +1,5 @@
 """Logs made by hand, row by row, for the tests of the store and of the exposures."""
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
@@ -20,30 +19,6 @@ from preflare.reading.rows import (
 MONDAY = date(2026, 1, 5)  # day 0 of every hand-made season
 
 
-@dataclass(frozen=True)
-class Exercise:
-    """A canonical exercise, as the reader's vocabulary gives it."""
-
-    name: str
-    family: str
-    is_back_squat: bool = False
-    forearm_position: str | None = None
-    shoulder_position: str | None = None
-
-
-EXERCISES = [
-    Exercise("back squat", "squat", True),
-    Exercise("box squat", "squat", True),
-    Exercise("front squat", "squat"),
-    Exercise("bench press", "press"),
-    Exercise("row", "pull"),
-    Exercise("deadlift", "hinge"),
-    Exercise("curl", "elbow flexion", False, "supinated", "neutral"),
-    Exercise("hammer curl", "elbow flexion", False, "neutral", "neutral"),
-    Exercise("unknown", "other"),
-]
-
-
 def on(day: int) -> date:
     """The date of day `day` of the season."""
     return MONDAY + timedelta(days=day)
@@ -61,7 +36,9 @@ class HandLogs:
         self.n_rows += 1
         return Place(self.file, "", self.n_rows)
 
-    def set(self, day: int, load_kg: float | None = 100.0, reps: int | None = 5, *, times: int = 1, **other: Any) -> "HandLogs":
+    def set(
+        self, day: int, load_kg: float | None = 100.0, reps: int | None = 5, *, times: int = 1, **other: Any
+    ) -> "HandLogs":
         """`times` equal sets in one source row; unnamed fields are a back squat of Ada's with nothing else written."""
         place = self._place()
         values: dict[str, Any] = {

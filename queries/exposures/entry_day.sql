@@ -20,7 +20,7 @@ with entries as (
 select
     athlete_id,
     date,
-    date - lag(date) over athlete_days - 1 as unlogged_before,
-    lead(date) over athlete_days - date - 1 as unlogged_after
+    (date - lag(date) over athlete_days - 1)::integer as unlogged_before,
+    (lead(date) over athlete_days - date - 1)::integer as unlogged_after
 from entries
 window athlete_days as (partition by athlete_id order by date)

@@ -22,7 +22,7 @@ def connect(path: Path, *, read_only: bool) -> duckdb.DuckDBPyConnection:
     if read_only and not path.exists():
         raise PreflareError(f'{path}: there is no such store. Make it with "preflare import LOGS --store {path}".')
     if path.is_dir():
-        raise PreflareError(f"{path} is a folder; a store is one file. Name the file, such as {path / 'season.duckdb'}.")
+        raise PreflareError(f"{path} is a folder; a store is one file. Name it, such as {path / 'season.duckdb'}.")
     if not path.parent.is_dir():
         raise PreflareError(f"{path}: the folder {path.parent} does not exist. Make it first, or choose another place.")
     try:
@@ -58,7 +58,7 @@ def _check_version(connection: duckdb.DuckDBPyConnection, path: Path, *, read_on
         _make_tables(connection)
         return
     if "store_version" not in tables:
-        raise PreflareError(f"{path} is a DuckDB file, but not a preflare store. Name another file; it is left as it is.")
+        raise PreflareError(f"{path} is a DuckDB file, but not a preflare store. Name another; it is left as it is.")
     (version,) = connection.execute("select max(schema_version) from store_version").fetchall()[0]
     if version > SCHEMA_VERSION:
         raise PreflareError(f"{path} was made by a newer preflare (tables of version {version}). Update preflare.")

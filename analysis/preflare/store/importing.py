@@ -12,6 +12,7 @@ import polars as pl
 from preflare import __version__
 from preflare.errors import PreflareError
 from preflare.reading.rows import Logs
+from preflare.reading.vocabulary import exercises, warning_words
 from preflare.resources import resource
 from preflare.settings import Settings
 from preflare.store.queries import Query
@@ -76,7 +77,6 @@ def import_into(
     settings: Settings,
     settings_text: str,
     views: Iterable[Query],
-    exercises: Iterable[Any],
 ) -> ImportSummary:
     """Everything of one import, or nothing of it. Raises PreflareError when the logs contradict themselves."""
     connection.execute("begin")
@@ -86,7 +86,7 @@ def import_into(
         for name in ("files", "words", "differences"):
             connection.execute(_statement(name))
         differences = _differences(connection)
-        _write_exercises(connection, exercises)
+        _write_vocabulary(connection)
         connection.execute(_statement("replace"))
         write_settings(connection, settings, settings_text)
         build_views(connection, views)
@@ -118,7 +118,8 @@ def _refuse_orphans(connection: duckdb.DuckDBPyConnection) -> None:
             f"select distinct path from incoming_{name} where path not in (select path from incoming_file)"
         ).fetchall()
         if orphans:
-            raise PreflareError(f"The reader delivered rows of {orphans[0][0]} without the file itself; nothing was stored.")
+            file = orphans[0][0]
+            raise PreflareError(f"{file}: rows came without their file. Nothing was stored; please report it.")
 
 
 def _differences(connection: duckdb.DuckDBPyConnection) -> tuple[Difference, ...]:
@@ -129,25 +130,25 @@ def _differences(connection: duckdb.DuckDBPyConnection) -> tuple[Difference, ...
     return tuple(Difference(*row) for row in rows)
 
 
-def _write_exercises(connection: duckdb.DuckDBPyConnection, exercises: Iterable[Any]) -> None:
-    """The canonical exercises; one that the vocabulary has lost since it was stored is kept as "other"."""
-    known = [
-        (e.name, e.family, e.is_back_squat, e.forearm_position, e.shoulder_position)
-        for e in exercises
-    ]  # fmt: skip
-    frame = pl.DataFrame(
-        known, orient="row",
-        schema={"exercise": pl.String, "family": pl.String, "is_back_squat": pl.Boolean,
-                "forearm_position": pl.String, "shoulder_position": pl.String},
-    )  # fmt: skip
-    connection.register("chunk", frame)
-    connection.execute("delete from exercise")
-    connection.execute("insert into exercise select * from chunk order by exercise")
-    connection.unregister("chunk")
+def _write_vocabulary(connection: duckdb.DuckDBPyConnection) -> None:
+    """The canonical exercises and the warning words. An exercise that the vocabulary does not know counts as other."""
+    known = [(e.name, e.family, e.is_back_squat, e.forearm_position, e.shoulder_position) for e in exercises()]
+    names = ["exercise", "family", "is_back_squat", "forearm_position", "shoulder_position"]
+    _refill(connection, "exercise", pl.DataFrame(known, orient="row", schema=names))
+    words = sorted({(kind, word) for word, kind in warning_words()})
+    _refill(connection, "warning_word", pl.DataFrame(words, orient="row", schema=["kind", "word"]))
     connection.execute(
-        "insert into exercise select distinct exercise, 'other', false, null, null from incoming_set"
+        "insert into exercise select distinct exercise, 'other', false, null, null from"
+        " (select exercise from incoming_set union select exercise from lift_set)"
         " where exercise not in (select exercise from exercise) order by 1"
     )
+
+
+def _refill(connection: duckdb.DuckDBPyConnection, table: str, frame: pl.DataFrame) -> None:
+    connection.register("chunk", frame)
+    connection.execute(f"delete from {table}")
+    connection.execute(f"insert into {table} select * from chunk order by all")
+    connection.unregister("chunk")
 
 
 def _summary(connection: duckdb.DuckDBPyConnection, logs: Logs, differences: tuple[Difference, ...]) -> ImportSummary:

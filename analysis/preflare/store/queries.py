@@ -130,7 +130,8 @@ def in_order(queries: Iterable[Query]) -> tuple[Query, ...]:
     """The queries sorted so that each comes after those that it reads. Raises PreflareError for a circle."""
     by_name = {query.name: query for query in queries}
     try:
-        names = list(TopologicalSorter({name: sorted(_read_by(query, by_name)) for name, query in by_name.items()}).static_order())
+        reads = {name: sorted(_read_by(query, by_name)) for name, query in by_name.items()}
+        names = list(TopologicalSorter(reads).static_order())
     except CycleError as circle:
         raise PreflareError(f"These queries read each other in a circle: {' -> '.join(circle.args[1])}.") from None
     return tuple(by_name[name] for name in names)

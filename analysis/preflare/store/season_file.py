@@ -4,6 +4,7 @@ import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from itertools import pairwise
 from typing import Any
 
 import duckdb
@@ -98,7 +99,7 @@ def read_definitions(connection: duckdb.DuckDBPyConnection) -> Definitions:
     }
     runs = connection.execute("select definitions_hash, ran_at::date from import_run order by run_id").fetchall()
     changed: list[DefinitionChange] = []
-    for (before, _), (after, on) in zip(runs, runs[1:], strict=False):
+    for (before, _), (after, on) in pairwise(runs):
         if before != after:
             changed += _changes(_flat(seen[before][1]), _flat(seen[after][1]), on)
     current = runs[-1][0]

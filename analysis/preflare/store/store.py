@@ -1,6 +1,6 @@
 """The store: one DuckDB file that holds a squad's logs, where each value came from, and the queries over them."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Any
@@ -9,11 +9,13 @@ import duckdb
 
 from preflare.errors import PreflareError
 from preflare.reading.rows import Logs
-from preflare.settings import Settings
+from preflare.settings import Settings, parse_settings
 from preflare.store.connection import connect
 from preflare.store.importing import ImportSummary, import_into
+from preflare.store.propose import propose
 from preflare.store.queries import Query, in_order, read_query, view_queries
 from preflare.store.season_file import Definitions, read_definitions
+from preflare.store.views import verify
 
 if TYPE_CHECKING:
     import pandas
@@ -41,7 +43,9 @@ class Store:
     def __enter__(self) -> "Store":
         return self
 
-    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
         self.close()
 
     def import_logs(
@@ -49,21 +53,14 @@ class Store:
         logs: Logs,
         settings: Settings,
         settings_text: str,
-        *,
-        exercises: Iterable[Any] | None = None,
         own_queries: Sequence[Query] = (),
     ) -> ImportSummary:
         """Store what was read, atomically. The same import twice changes nothing but import_run.
 
-        exercises: records with name, family, is_back_squat, forearm_position, shoulder_position; by default the
-        reader's vocabulary. own_queries: the user's own exposures, see exposures.own_queries.
+        own_queries: the user's own exposures, see exposures.own_queries.
         """
-        if exercises is None:
-            from preflare.reading import vocabulary
-
-            exercises = vocabulary.exercises()
         views = in_order([*view_queries(), *own_queries])
-        return import_into(self._connection, logs, settings, settings_text, views, exercises)
+        return import_into(self._connection, logs, settings, settings_text, views)
 
     def rows(self, sql: str, parameters: Sequence[Any] = ()) -> list[tuple[Any, ...]]:
         """Every row that a query answers, as tuples."""
@@ -78,7 +75,8 @@ class Store:
         except duckdb.CatalogException:
             if not is_name or self.has(sql_or_view):
                 raise
-            raise PreflareError(f"{self.path} holds no {sql_or_view}; import the logs again with this preflare.") from None
+            problem = f"{self.path} holds no {sql_or_view}; import the logs again with this preflare."
+            raise PreflareError(problem) from None
 
     def has(self, name: str) -> bool:
         """Whether the store holds a table or view of this name."""
@@ -94,6 +92,19 @@ class Store:
         return in_order(
             read_query(text, f"{name}.sql", room, is_exploratory=own) for text, name, room, own in rows
         )
+
+    def settings(self) -> Settings:
+        """season.toml as it stood at the last import; every default when there was none."""
+        stored = self.rows("select settings_text from setting")
+        return parse_settings(stored[0][0]) if stored else Settings()
+
+    def proposed_sources(self) -> str:
+        """[[source]] entries for season.toml that say how each sheet was read."""
+        return propose(self.rows("select file, sheet, layout, columns, date_order, unit from sheet_read"))
+
+    def verify(self) -> list[str]:
+        """Where the data contradict the header of a query: a key that is not unique, a check that does not hold."""
+        return verify(self._connection, self.queries())
 
     def definitions(self) -> Definitions:
         """The definitions in force, when they were first seen, and what changed since."""

@@ -28,7 +28,37 @@ def build_views(connection: duckdb.DuckDBPyConnection, queries: Iterable[Query])
 def _drop_made(connection: duckdb.DuckDBPyConnection) -> None:
     """Remove what an earlier import built. Views first: a table may stand behind one."""
     made = {name for (name,) in connection.execute("select name from query_text").fetchall()}
-    views = {name for (name,) in connection.execute("select view_name from duckdb_views() where not internal").fetchall()}
+    of_store = connection.execute("select view_name from duckdb_views() where not internal").fetchall()
+    views = {name for (name,) in of_store}
     for name in sorted(made):
         connection.execute(f'drop {"view" if name in views else "table"} if exists "{name}"')
     connection.execute("delete from query_text")
+
+
+def verify(connection: duckdb.DuckDBPyConnection, queries: Iterable[Query]) -> list[str]:
+    """Where the data contradict a query's header, one sentence each; [] when all of it holds."""
+    found: list[str] = []
+    for query in queries:
+        found += _undescribed(connection, query)
+        if query.key:
+            key = ", ".join(query.key)
+            condition = " or ".join(f"{column} is null" for column in query.key)
+            groups = f'select 1 from "{query.name}" group by {key} having count(*) > 1 or {condition}'
+            if doubles := _count(connection, groups):
+                found.append(f"{query.name}: the key {key} is missing or not unique {doubles} times")
+        for check in query.checks:
+            if failures := _count(connection, f'select 1 from "{query.name}" where not ({check})'):
+                found.append(f"{query.name}: {check} does not hold in {failures} rows")
+    return found
+
+
+def _undescribed(connection: duckdb.DuckDBPyConnection, query: Query) -> list[str]:
+    """Columns that a header describes and the query does not give."""
+    given = {row[0] for row in connection.execute(f'describe "{query.name}"').fetchall()}
+    missing = [column.name for column in query.columns if column.name not in given]
+    return [f"{query.name}: the header describes {name}, which the query does not give" for name in missing]
+
+
+def _count(connection: duckdb.DuckDBPyConnection, sql: str) -> int:
+    (count,) = connection.execute(f"select count(*) from ({sql})").fetchall()[0]
+    return int(count)

@@ -1,0 +1,149 @@
+"""`preflare check`: what the logs in a store can and cannot answer, and what is wrong with them, place by place."""
+
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from preflare.store.store import Store
+
+LISTED = 50  # problems of one kind that are printed one by one; the rest is a number, and the view holds them all
+
+_QUESTIONS = {
+    "intensity": "Squat intensity", "safety": "Safety bar against straight bar",
+    "cambered": "Cambered bar against straight bar", "narrow": "Narrow grip against medium",
+    "wide": "Wide grip against medium", "high": "High bar position against low", "sets": "Weekly squat sets",
+}  # fmt: skip
+
+
+def answerable(store: "Store") -> list[str]:
+    """One line a question: enough data, or what there is of the least that is needed."""
+    ((sessions, reported, athletes),) = store.rows(
+        "select count(*), count(rating), count(distinct athlete) from model_frame"
+    )
+    lines = [f"{athletes} lifters, {sessions} squat sessions, {reported} of them with an arm rating afterwards.", ""]
+    for contrast, n_athletes, exposed, events, is_enough in store.rows(
+        "select contrast, athletes, exposed, events, is_enough from contrast_data"
+    ):
+        verdict = "enough to ask" if is_enough else "too little"
+        counts = f"{n_athletes} lifters (6 needed), {exposed} reported sessions (30), {events} of them painful (30)"
+        lines.append(f"{_QUESTIONS[contrast]}: {verdict}. {counts}.")
+    for exposure, share in store.rows("select exposure, share from written_share where share < 0.5 order by exposure"):
+        lines.append(f"Only {100 * share:.0f} of 100 squat sessions have a known {exposure}.")
+    return lines
+
+
+def problems(store: "Store") -> list[str]:
+    """Every problem as a sentence with its place and remedy, kind by kind."""
+    kinds = (_refused, _unbalanced, _set_aside, _unknown_words, _double, _unknown_people, _unclear_reports, _gaps)
+    found: list[str] = []
+    for kind in kinds:
+        lines = kind(store)
+        found += lines[:LISTED]
+        if len(lines) > LISTED:
+            found.append(f"... and {len(lines) - LISTED} more of this kind.")
+    return found
+
+
+def _place(file: str, sheet: str, row: int | None = None, column: str = "") -> str:
+    parts = [file]
+    if sheet:
+        parts.append(f'sheet "{sheet}"')
+    if row is not None:
+        parts.append(f"row {row}")
+    if column:
+        parts.append(f"column {column}")
+    return ", ".join(parts)
+
+
+def _refused(store: "Store") -> list[str]:
+    rows = store.rows("select file, refused from file_read where refused is not null")
+    return [f"{file}: nothing was read. {reason}" for file, reason in rows]
+
+
+def _unbalanced(store: "Store") -> list[str]:
+    rows = store.rows(
+        "select file, sheet, rows_read, rows_stored, rows_rejected, rows_not_data from sheet_read where not is_balanced"
+    )
+    return [
+        f"{_place(file, sheet)}: {read} rows read, but {stored} stored + {rejected} set aside + {other} not data. "
+        "This is a fault of the program; please report it."
+        for file, sheet, read, stored, rejected, other in rows
+    ]
+
+
+def _set_aside(store: "Store") -> list[str]:
+    rows = store.rows('select file, sheet, "row", "column", value, reason, remedy from set_aside')
+    return [
+        f'{_place(file, sheet, row, column)}: "{_short(value)}": {_sentence(reason)} {_sentence(remedy)}'
+        for file, sheet, row, column, value, reason, remedy in rows
+    ]
+
+
+def _unknown_words(store: "Store") -> list[str]:
+    rows = store.rows("select file, sheet, kind, written, nearest, n_rows from word_read where understood is null")
+    return [
+        f'{_place(file, sheet)}: {kind} "{written}" ({n} rows) is not known'
+        + (f'; the nearest known word is "{nearest}"' if nearest else "")
+        + ". Teach it under [words] in season.toml."
+        for file, sheet, kind, written, nearest, n in rows
+    ]
+
+
+def _double(store: "Store") -> list[str]:
+    rows = store.rows(
+        "select athlete, date, file, other_file, sum(sets) from session_in_two_files"
+        " group by all order by athlete, date, file, other_file"
+    )
+    return [
+        f"{athlete}, {date}: the same {sets:.0f} sets stand in {file} and in {other}, and count twice. "
+        "Take one of the files away, or name it under [[source]] with ignore = true, and import into a new store."
+        for athlete, date, file, other, sets in rows
+    ]
+
+
+def _unknown_people(store: "Store") -> list[str]:
+    rows = store.rows(
+        "select athlete, 'competition of ' || date from competition_entry where not is_known"
+        " union all select athlete, 'change of ' || date from recorded_change where not is_known"
+    )
+    return [
+        f'season.toml: "{name}" ({where}) is nobody in the logs. Check the spelling, or add an alias.'
+        for name, where in rows
+    ]
+
+
+def _unclear_reports(store: "Store") -> list[str]:
+    ((no_moment, no_site, only_words),) = store.rows(
+        "select count(*) filter (where moment = 'unknown' and rating is not null),"
+        " count(*) filter (where site = 'unknown'), count(*) filter (where rating is null) from pain_report"
+    )
+    lines = []
+    if no_moment:
+        lines.append(
+            f"{no_moment} ratings do not say whether they were given before or after the session, so they are no"
+            ' outcome. Say it under [[source]] in season.toml: filled = "after".'
+        )
+    if no_site:
+        lines.append(
+            f"{no_site} pain reports name no site, so they are not arm pain. If they are, write default_site under"
+            " [season] in season.toml."
+        )
+    if only_words:
+        lines.append(f"{only_words} pain reports are words without a number; they are kept as words and are no rating.")
+    return lines
+
+
+def _gaps(store: "Store") -> list[str]:
+    rows = store.rows("select athlete, first_day, last_day, days from unlogged_gap")
+    return [
+        f"{athlete}: nothing logged from {first} to {last} ({days} days); these days count as unlogged, not as rest."
+        for athlete, first, last, days in rows
+    ]
+
+
+def _short(value: str, limit: int = 60) -> str:
+    return value if len(value) <= limit else value[: limit - 1] + "…"
+
+
+def _sentence(text: Any) -> str:
+    words = str(text).strip()
+    return words[:1].upper() + words[1:] + ("" if words.endswith((".", "?", "!")) else ".")
