@@ -1,0 +1,277 @@
+"""What was read, and what was not: by file and sheet, down to every row that was set aside."""
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from preflare.reporting.material import Material, framed, paragraph, section, table
+from preflare.reporting.numbers import day, short_decimal, whole
+from preflare.reporting.records import Items, Page, Paragraph, Part, Section, Table
+from preflare.reporting.views import rows, view
+from preflare.reporting.words import Words, as_text
+
+Row = dict[str, Any]
+
+
+def logs_page(material: Material) -> Page:
+    """The page on the logs as a page record."""
+    words = material.words
+    sections = [
+        accounting_section(material),
+        files_section(material),
+        unknown_section(material),
+        choices_section(material),
+        people_section(material),
+        rejected_section(material),
+        notes_section(material),
+    ]
+    return framed(
+        material,
+        "logs",
+        title=words.text("logs.title"),
+        sections=[s for s in sections if s is not None],
+        home="team.html",
+        lead=words.spans("logs.lead"),
+        facts=(),
+    )
+
+
+def accounting_section(material: Material) -> Section:
+    """Rows read = stored + rejected + not data, for every sheet and in all."""
+    words, logs = material.words, material.findings.get("logs") or {}
+    sheets = rows(view(material.views, "source_sheet"))
+    counts = ("rows_read", "rows_stored", "rows_rejected", "rows_not_data")
+    body = [(_place(s), *(whole(s[c], words) for c in counts)) for s in sheets]
+    body.append((words.text("table.in_all"), *(whole(logs.get(c), words) for c in counts)))
+    told = {c.removeprefix("rows_"): whole(logs.get(c), words) for c in counts}
+    head = [words.text(f"table.{key}") for key in ("file", *counts)]
+    return section(
+        words,
+        "logs.accounting",
+        paragraph(words, "logs.accounting.identity", **told, cells=whole(logs.get("cells_set_aside") or 0, words)),
+        table(words.text("table.accounting"), head, body, "source_sheet.csv"),
+    )
+
+
+def _place(row: Row) -> str:
+    return f"{row['file']}, {row['sheet']}" if row.get("sheet") else str(row["file"])
+
+
+def files_section(material: Material) -> Section | None:
+    """Each file and sheet: how it was read and what was assumed."""
+    words = material.words
+    sheets = rows(view(material.views, "source_sheet"))
+    parts = []
+    for file in rows(view(material.views, "source_file")):
+        own = [s for s in sheets if s["file"] == file["file"]]
+        parts.append(_file(file, own, words))
+    return section(words, "logs.files", *parts) if parts else None
+
+
+def _file(file: Row, sheets: list[Row], words: Words) -> Part:
+    if file["refused"]:
+        return Part(str(file["file"]), (paragraph(words, "logs.files.refused", reason=file["refused"]),))
+    encoding = words.text("logs.files.encoding", encoding=file["encoding"]) if file["encoding"] else ""
+    intro = paragraph(words, "logs.files.format", format=file["format"], encoding=encoding)
+    return Part(str(file["file"]), (intro, *(block for sheet in sheets for block in _sheet(sheet, words))))
+
+
+def _sheet(sheet: Row, words: Words) -> list[Paragraph | Items | Table]:
+    hidden = words.text("logs.files.hidden") if sheet["is_hidden"] else ""
+    name = words.text("logs.files.sheet", sheet=sheet["sheet"]) if sheet["sheet"] else words.text("logs.files.no_sheet")
+    dates, unit = words.word("date_order", sheet["date_order"]), words.word("load_unit", sheet["unit"])
+    blocks: list[Paragraph | Items | Table] = [
+        paragraph(
+            words,
+            "logs.files.how",
+            sheet=name,
+            hidden=hidden,
+            layout=sheet["layout"],
+            dates=dates,
+            unit=unit,
+            language=words.word("language", sheet["language"]),
+        )
+    ]
+    assumed = _as_list(sheet["assumptions"])
+    if assumed:
+        blocks.append(Items(tuple(as_text(sentence) for sentence in assumed)))
+    columns = _as_mapping(sheet["columns"])
+    if columns:
+        head = (words.text("table.heading"), words.text("table.taken_for"))
+        body = [(written, words.word("column", taken)) for written, taken in columns.items()]
+        blocks.append(table(words.text("logs.files.columns", place=_place(sheet)), head, body, folded=True))
+    return blocks
+
+
+def _as_list(value: Any) -> list[str]:
+    if value is None:
+        return []
+    return json.loads(value) if isinstance(value, str) else [str(v) for v in value]
+
+
+def _as_mapping(value: Any) -> dict[str, str]:
+    """Headings and what they were taken for, whether the view gives a mapping, pairs or JSON."""
+    if value is None:
+        return {}
+    if isinstance(value, str):
+        value = json.loads(value)
+    pairs = value.items() if isinstance(value, Mapping) else value
+    return {str(key): str(taken) for key, taken in pairs}
+
+
+def unknown_section(material: Material) -> Section | None:
+    """Words that the reader did not know, with the nearest known word and how to teach it."""
+    words = material.words
+    unknown = [c for c in rows(view(material.views, "vocabulary_choice")) if c["understood"] is None]
+    if not unknown:
+        return None
+    head = [words.text(f"table.{k}") for k in ("written", "kind", "place", "rows", "nearest", "teach")]
+    body = [
+        (
+            c["written"],
+            words.word("choice_kind", c["kind"]),
+            _place(c),
+            whole(c["n_rows"], words),
+            c["nearest"] or words.text("number.none"),
+            _teach(c, words),
+        )
+        for c in unknown
+    ]
+    return section(
+        words,
+        "logs.unknown",
+        paragraph(words, "logs.unknown.lead"),
+        table(words.text("table.unknown"), head, body, "vocabulary_choice.csv"),
+    )
+
+
+_TAUGHT_IN_WORDS = {
+    "exercise": "exercise",
+    "bar": "bar",
+    "bar position": "bar_position",
+    "grip": "grip_width",
+    "site": "site",
+}
+
+
+def _teach(choice: Row, words: Words) -> str:
+    """The line of season.toml that teaches the word, with the nearest known word as the guess."""
+    if choice["kind"] == "person":
+        return words.text("logs.unknown.teach_person", written=choice["written"])
+    table_name = _TAUGHT_IN_WORDS.get(choice["kind"])
+    if table_name is None:
+        return words.text("logs.unknown.teach_source", written=choice["written"])
+    nearest = choice["nearest"] or words.text("logs.unknown.your_word")
+    quoted = f'"{nearest}"' if " " in nearest or not nearest.isascii() else nearest
+    return f'[words] {table_name}.{quoted} = ["{choice["written"]}"]'
+
+
+def choices_section(material: Material) -> Section | None:
+    """What words were taken for, where that took more than knowing the word."""
+    words = material.words
+    chosen = [
+        c
+        for c in rows(view(material.views, "vocabulary_choice"))
+        if c["understood"] is not None and c["how"] != "exact" and c["kind"] != "person"
+    ]
+    if not chosen:
+        return None
+    head = [words.text(f"table.{k}") for k in ("written", "kind", "understood", "how", "place", "rows")]
+    body = [
+        (
+            c["written"],
+            words.word("choice_kind", c["kind"]),
+            c["understood"],
+            words.word("choice_how", c["how"]),
+            _place(c),
+            whole(c["n_rows"], words),
+        )
+        for c in chosen
+    ]
+    return section(words, "logs.choices", table(words.text("table.choices"), head, body, "vocabulary_choice.csv"))
+
+
+def people_section(material: Material) -> Section | None:
+    """Who is who: people whose name was written in more than one way."""
+    words = material.words
+    joined = [
+        (p["name"], [w for w in _as_list(p["written"]) if w != p["name"]]) for p in rows(view(material.views, "person"))
+    ]
+    body = [(name, ", ".join(written)) for name, written in joined if written]
+    if not body:
+        return None
+    head = (words.text("table.lifter"), words.text("table.also_written"))
+    return section(
+        words, "logs.people", paragraph(words, "logs.people.lead"), table(words.text("table.people"), head, body)
+    )
+
+
+def rejected_section(material: Material) -> Section:
+    """Every row, and every cell of a stored row, that was set aside: place, value, reason, remedy."""
+    words = material.words
+    found = rows(view(material.views, "rejected_row"))
+    if not found:
+        return section(words, "logs.rejected", paragraph(words, "logs.rejected.none"))
+    head = [words.text(f"table.{k}") for k in ("place", "value", "reason", "remedy", "kept")]
+    body = [
+        (
+            _full_place(r, words),
+            r["value"],
+            r["reason"],
+            r["remedy"],
+            words.text("table.whole_row" if r["is_whole_row"] else "table.one_cell"),
+        )
+        for r in found
+    ]
+    return section(
+        words,
+        "logs.rejected",
+        paragraph(words, "logs.rejected.lead"),
+        table(words.text("table.rejected"), head, body, "rejected_row.csv"),
+    )
+
+
+def _full_place(row: Row, words: Words) -> str:
+    """File, sheet, row and column in words."""
+    column = words.text("logs.column", column=row["column"]) if row.get("column") else ""
+    return words.text("logs.row", place=_place(row), row=row["row"], column=column)
+
+
+def notes_section(material: Material) -> Section | None:
+    """Notes in free text that became pain reports, with the words that led to each."""
+    words = material.words
+    found = rows(view(material.views, "note_report"))
+    if not found:
+        return None
+    head = [words.text(f"table.{k}") for k in ("lifter", "date", "evidence", "read_as", "place")]
+    body = [
+        (
+            r["athlete"],
+            day(r["date"], words),
+            r["evidence"],
+            _read_as(r, words),
+            _full_place({**r, "column": ""}, words),
+        )
+        for r in found
+    ]
+    return section(
+        words,
+        "logs.notes",
+        paragraph(words, "logs.notes.lead"),
+        table(words.text("table.notes"), head, body, "note_report.csv"),
+    )
+
+
+def _read_as(row: Row, words: Words) -> str:
+    rating = (
+        short_decimal(row["rating"], words)
+        if row["rating"] is not None
+        else row["severity_word"] or words.text("table.no_number")
+    )
+    return words.text(
+        "logs.notes.read_as",
+        kind=words.word("pain_kind", row["kind"]),
+        rating=rating,
+        site=words.word("site", row["site"]),
+        side=words.word("side", row["side"]),
+    )

@@ -1,0 +1,43 @@
+"""The page record as a tagged PDF (PDF/UA-1) through typst: offline, fonts embedded, the same bytes every time."""
+
+import json
+from dataclasses import asdict
+from typing import Any
+
+import typst
+
+from preflare.errors import PreflareError
+from preflare.reporting.fonts import boxed, font_folder
+from preflare.reporting.records import Page, figures
+from preflare.resources import resource
+
+
+def pdf_page(page: Page) -> bytes:
+    """The page as PDF/UA-1. Letters that its fonts lack become a box. Raises PreflareError with the writer's reason."""
+    template = (resource("reports") / "page.typ").read_bytes()
+    drawings = {f"{chart.name}.svg": boxed(chart.wide).encode("utf-8") for chart in figures(page)}
+    data = json.dumps(_plain(asdict(page)), ensure_ascii=False)
+    try:
+        pdf, warnings = typst.compile_with_warnings(
+            {"main.typ": template, **drawings},
+            sys_inputs={"data": data},
+            font_paths=[font_folder()],
+            ignore_system_fonts=True,
+            pdf_standards="ua-1",
+        )
+    except typst.TypstError as problem:
+        raise PreflareError(f"{page.title}: the PDF could not be written: {problem}") from problem
+    if warnings:
+        raise PreflareError(f"{page.title}: the PDF writer warns: {warnings[0].message}")
+    return bytes(pdf)
+
+
+def _plain(value: Any) -> Any:
+    """The record as JSON with boxed letters; drawings travel beside it and stay out."""
+    if isinstance(value, str):
+        return boxed(value)
+    if isinstance(value, dict):
+        return {key: "" if key in ("wide", "narrow") else _plain(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(item) for item in value]
+    return value

@@ -1,0 +1,103 @@
+"""The closing words of a command, for a terminal: what was read, what was found, where the reports lie."""
+
+from pathlib import Path
+from typing import Any, Protocol
+
+from preflare.reporting.numbers import of_100, signed, whole
+from preflare.reporting.words import Words, load_words
+
+
+class Accounting(Protocol):
+    """What an import counted. rows_read = rows_stored + rows_rejected + rows_not_data."""
+
+    files_new: int
+    files_replaced: int
+    files_unchanged: int
+    files_refused: tuple[tuple[str, str], ...]
+    rows_read: int
+    rows_stored: int
+    rows_rejected: int
+    rows_not_data: int
+    cells_set_aside: int
+    sets: int
+    sessions: int
+    reports: int
+    athletes: int
+    changes: tuple[Any, ...]
+
+
+def closing_summary(findings: dict[str, Any], imported: Accounting, out: Path, language: str = "en") -> list[str]:
+    """About a dozen lines that a coach understands, from findings.json and the import's accounting."""
+    words = load_words(language)
+    response, season = findings["logs"]["response"], findings["season"]
+    lines = [
+        words.text(
+            "summary.season",
+            season=season["name"],
+            lifters=words.count("lifter", season["athletes"]),
+            sessions=words.count("session", response["sessions"]),
+            reported=whole(response["reported"], words),
+        ),
+        *_accounting(imported, words),
+    ]
+    if findings["findings"]:
+        event = findings["definitions"]["values"]["event"]["rating"]
+        lines += ["", words.text("summary.heading", event=event)]
+        lines += [_finding(finding, words) for finding in findings["findings"]]
+    lines += ["", words.text("summary.caution")]
+    return [
+        *lines,
+        words.text("summary.reports", team=out / "team.html", athletes=out / "athletes", logs=out / "logs.html"),
+    ]
+
+
+def import_summary(imported: Accounting, assumed: list[str], language: str = "en") -> list[str]:
+    """What an import did: what was assumed of each file, what was stored, the accounting, and every change."""
+    words = load_words(language)
+    stored = words.text(
+        "summary.stored",
+        sets=whole(imported.sets, words),
+        reports=whole(imported.reports, words),
+        lifters=words.count("lifter", imported.athletes),
+        new=imported.files_new,
+        replaced=imported.files_replaced,
+        unchanged=imported.files_unchanged,
+    )
+    changes = [f"  {change}" for change in imported.changes]
+    heading = [words.text("summary.changes", n=len(changes))] if changes else []
+    return [*assumed, stored, *heading, *changes, *_accounting(imported, words)]
+
+
+def what_is_missing(findings: dict[str, Any], language: str = "en") -> str | None:
+    """Why the main question could not be asked of these logs at all; None when it could."""
+    words = load_words(language)
+    response = findings["logs"]["response"]
+    if response["sessions"] == 0:
+        return words.text("summary.no_squats")
+    if response["reported"] == 0:
+        return words.text("summary.no_reports")
+    return None
+
+
+def _accounting(imported: Accounting, words: Words) -> list[str]:
+    names = ("rows_read", "rows_stored", "rows_rejected", "rows_not_data", "cells_set_aside")
+    counts = {name: whole(getattr(imported, name), words) for name in names}
+    refused = [words.text("summary.refused", file=file, reason=reason) for file, reason in imported.files_refused]
+    return [words.text("summary.rows", **counts), *refused]
+
+
+def _finding(finding: dict[str, Any], words: Words) -> str:
+    """One contrast in a line: what, its grade, both counts per 100, and the interval of the difference."""
+    effect, risks = finding["effect"], finding["risks"]
+    label = words.text(f"summary.contrast.{finding['id']}")
+    grade = words.word("grade", finding["grade"])
+    if effect["per_100"] is None or effect["low"] is None:
+        return f"  {label:<42} {grade}"
+    counts = words.text(
+        "summary.counts",
+        to=of_100(risks["to_per_100"], words),
+        from_=of_100(risks["from_per_100"], words),
+        low=signed(effect["low"], words),
+        high=signed(effect["high"], words),
+    )
+    return f"  {label:<42} {grade:<24} {counts}"
