@@ -190,7 +190,7 @@ def import_logs(
     result = Result()
     with Season.open(store) as season, result.stage("Reading the logs", tell):
         imported = season.import_logs(logs, season_file)
-        result.summary = import_summary(imported, season.store.assumptions())
+        result.summary = import_summary(imported, season.store.frame("sheet_read").to_dict("records"))
         if propose:
             result.summary += ["", "Entries for season.toml, as each file was read:", "", season.store.proposed_sources()]
     return result

@@ -34,8 +34,8 @@ def closing_summary(findings: dict[str, Any], imported: Accounting, out: Path, l
         words.text(
             "summary.season",
             season=season["name"],
-            lifters=words.count("lifter", season["athletes"]),
-            sessions=words.count("session", response["sessions"]),
+            lifters=words.count("lifters", season["athletes"]),
+            sessions=words.count("squat_sessions", response["sessions"]),
             reported=whole(response["reported"], words),
         ),
         *_accounting(imported, words),
@@ -51,14 +51,18 @@ def closing_summary(findings: dict[str, Any], imported: Accounting, out: Path, l
     ]
 
 
-def import_summary(imported: Accounting, assumed: list[str], language: str = "en") -> list[str]:
-    """What an import did: what was assumed of each file, what was stored, the accounting, and every change."""
+def import_summary(imported: Accounting, sheets: list[dict[str, Any]], language: str = "en") -> list[str]:
+    """What an import did: how each sheet was read, what was stored, the accounting, and every change.
+
+    sheets: the rows of the view sheet_read.
+    """
     words = load_words(language)
+    assumed = [line for sheet in sheets for line in _assumed(sheet, words)]
     stored = words.text(
         "summary.stored",
         sets=whole(imported.sets, words),
         reports=whole(imported.reports, words),
-        lifters=words.count("lifter", imported.athletes),
+        lifters=words.count("lifters", imported.athletes),
         new=imported.files_new,
         replaced=imported.files_replaced,
         unchanged=imported.files_unchanged,
@@ -77,6 +81,14 @@ def what_is_missing(findings: dict[str, Any], language: str = "en") -> str | Non
     if response["reported"] == 0:
         return words.text("summary.no_reports")
     return None
+
+
+def _assumed(sheet: dict[str, Any], words: Words) -> list[str]:
+    """How one sheet was read: its layout, date order and unit, then each assumption on a line of its own."""
+    name = f'{sheet["file"]}, "{sheet["sheet"]}"' if sheet["sheet"] else sheet["file"]
+    settled = [sheet[key] for key in ("layout", "date_order", "unit") if sheet[key] and sheet[key] != "none"]
+    first = words.text("summary.read_as", sheet=name, how=", ".join(settled), rows=words.count("rows", sheet["rows_read"]))
+    return [first, *(f"  {assumption}" for assumption in sheet["assumptions"])]
 
 
 def _accounting(imported: Accounting, words: Words) -> list[str]:
