@@ -12,13 +12,13 @@ from numpy.typing import NDArray
 
 from preflare.findings.contrasts import FAMILY, Contrast, at_level, levels
 from preflare.findings.effects import risks_at, with_intercept
+from preflare.findings.evidence import Graded
 from preflare.findings.fitting import FitSet, Fitted
 from preflare.findings.grade import TOO_LITTLE
 from preflare.findings.words import sentence
 from preflare.models.design import set_exposures
 from preflare.models.rows import AMOUNTS, EXPOSURES, ModelRows
 from preflare.models.standardise import Interval, delta_se, t_interval
-from preflare.settings import Settings
 
 Floats = NDArray[np.float64]
 FEWEST_REPORTED_ALONE = 30
@@ -28,14 +28,13 @@ HIGH_RATING = 7
 
 def athletes(
     frame: pd.DataFrame,
-    fits: FitSet | None,
+    graded: Graded,
     findings: list[dict[str, Any]],
     onsets: pd.DataFrame,
-    settings: Settings,
     views: Mapping[str, pd.DataFrame],
 ) -> list[dict[str, Any]]:
     """One record for each athlete, alphabetically."""
-    event = settings.event.rating
+    fits, event = graded.fits, graded.event
     names = sorted({str(name) for name in frame["athlete"]}, key=str.casefold)
     slugs = _slugs(names)
     return [
@@ -99,9 +98,7 @@ def _warnings(own: pd.DataFrame, name: str, views: Mapping[str, pd.DataFrame]) -
     return sorted(made, key=lambda warning: pd.Timestamp(warning["date"]))
 
 
-def _estimates(
-    name: str, fits: FitSet | None, findings: list[dict[str, Any]], event: int
-) -> list[dict[str, Any]]:
+def _estimates(name: str, fits: FitSet | None, findings: list[dict[str, Any]], event: int) -> list[dict[str, Any]]:
     if fits is None or name not in fits.rows.athletes:
         return []
     code = fits.rows.athletes.index(name)
@@ -196,9 +193,7 @@ def _both_levels(rows: ModelRows, own: NDArray[np.bool_], exposure: str) -> bool
     if exposure in AMOUNTS:
         return True
     contrast = next(item for item in FAMILY if item.id == exposure)
-    counts = [
-        int((at_level(contrast, rows, level) & own).sum()) for level in (contrast.reference, contrast.level)
-    ]
+    counts = [int((at_level(contrast, rows, level) & own).sum()) for level in (contrast.reference, contrast.level)]
     return min(counts) >= FEWEST_AT_LEVEL_ALONE
 
 

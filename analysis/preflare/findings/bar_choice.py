@@ -56,9 +56,7 @@ def prior_pain(frame: pd.DataFrame) -> pd.Series:
     for _, own in frame.groupby("athlete"):
         day = own["date"].to_numpy("datetime64[D]").astype(int)
         rating = own["rating"].to_numpy(float)
-        earlier = (
-            (day[None, :] < day[:, None]) & (day[None, :] >= day[:, None] - DAYS_BEFORE) & ~np.isnan(rating)
-        )
+        earlier = (day[None, :] < day[:, None]) & (day[None, :] >= day[:, None] - DAYS_BEFORE) & ~np.isnan(rating)
         n = earlier.sum(axis=1)
         total = (earlier * np.nan_to_num(rating)).sum(axis=1)
         result.loc[own.index] = np.where(n > 0, total / np.maximum(n, 1), np.nan)
@@ -86,6 +84,4 @@ def _raw(frame: pd.DataFrame, bar: str, event: int) -> Interval:
     if bar == "straight" or len(used) == 0:
         return Interval(np.nan, np.nan, np.nan)
     x = used["bar"].eq(bar).to_numpy(float)
-    return clustered_slope(
-        x, 100.0 * (used["rating"].to_numpy(float) >= event), pd.factorize(used["athlete"])[0]
-    )
+    return clustered_slope(x, 100.0 * (used["rating"].to_numpy(float) >= event), pd.factorize(used["athlete"])[0])

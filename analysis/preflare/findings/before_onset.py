@@ -23,9 +23,7 @@ def before_onset(frame: pd.DataFrame, onsets: pd.DataFrame) -> list[dict[str, An
     flare-up counts where both hold three sessions or more.
     """
     values = _described(frame)
-    differences = [
-        row for _, onset in onsets.iterrows() if (row := _one(frame, values, onsets, onset)) is not None
-    ]
+    differences = [row for _, onset in onsets.iterrows() if (row := _one(frame, values, onsets, onset)) is not None]
     table = pd.DataFrame(differences, columns=list(values.columns))
     return [_record(name, table[name].dropna().to_numpy(float), unit) for name, unit in UNITS.items()]
 

@@ -37,16 +37,12 @@ class Check:
         return asdict(self)
 
 
-def check(
-    name: str, value: float, limit: float | None, failed: bool | None, vetoes: bool, **words: Any
-) -> Check:
+def check(name: str, value: float, limit: float | None, failed: bool | None, vetoes: bool, **words: Any) -> Check:
     """A check record; failed None, or a value that is not a number, means that it was not checked."""
     known = failed is not None and math.isfinite(value)
     outcome = ("failed" if failed else "passed") if known else "not checked"
     key = outcome.replace(" ", "_")
-    return Check(
-        name, value if known else None, limit, outcome, vetoes, sentence("check", f"{name}.{key}", **words)
-    )
+    return Check(name, value if known else None, limit, outcome, vetoes, sentence("check", f"{name}.{key}", **words))
 
 
 def lead_check(fits: FitSet, contrast: Contrast, log_odds: float) -> tuple[Check, bool]:
@@ -73,9 +69,7 @@ def without_one_check(fitted: Fitted | None, contrast: Contrast) -> Check:
     t = math.copysign(1.0, estimate) * without / se
     smallest = float(t.min())
     athlete = fitted.design.rows.athletes[int(t.argmin())]
-    return check(
-        "leave_one_out", smallest, LEAST_T_WITHOUT_ONE, smallest <= LEAST_T_WITHOUT_ONE, True, athlete=athlete
-    )
+    return check("leave_one_out", smallest, LEAST_T_WITHOUT_ONE, smallest <= LEAST_T_WITHOUT_ONE, True, athlete=athlete)
 
 
 def risk_sign_check(fits: FitSet, contrast: Contrast, log_odds: float) -> Check:
@@ -117,9 +111,7 @@ def calendar_share(fitted: Fitted, name: str) -> float:
     """R squared of a within column on the week and competition splines, over the reported rows."""
     design = fitted.design
     fit_rows = design.rows.reported
-    calendar = [
-        j for j, n in enumerate(design.names) if n.startswith(("week ", "weeks to competition", "season "))
-    ]
+    calendar = [j for j, n in enumerate(design.names) if n.startswith(("week ", "weeks to competition", "season "))]
     y = design.X[fit_rows, design.column(name)]
     X = np.column_stack([np.ones(len(y)), design.X[fit_rows][:, calendar]])
     residual = y - X @ np.linalg.lstsq(X, y, rcond=None)[0]

@@ -33,15 +33,11 @@ class Contrast:
 
 
 def _words(id_: str, exposure: str, column: str, reference: str, level: str, kind: str) -> Contrast:
-    return Contrast(
-        id_, exposure, f"{reference} {kind}", f"{level} {kind}", None, kind, column, reference, level
-    )
+    return Contrast(id_, exposure, f"{reference} {kind}", f"{level} {kind}", None, kind, column, reference, level)
 
 
 FAMILY: tuple[Contrast, ...] = (
-    Contrast(
-        "intensity", "squat intensity", "own mean - 5 points", "own mean + 5 points", 10.0, "points of %1RM"
-    ),
+    Contrast("intensity", "squat intensity", "own mean - 5 points", "own mean + 5 points", 10.0, "points of %1RM"),
     _words("safety", "bar", "bar", "straight", "safety", "bar"),
     _words("cambered", "bar", "bar", "straight", "cambered", "bar"),
     _words("narrow", "grip width", "grip_width", "medium", "narrow", "grip"),

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.stats import chi2
 
+from preflare.findings.checks import Check, check
 from preflare.findings.fitting import Fitted, fit_ordinal
 from preflare.models.design import Block, primary_design, set_exposures, sets_design, without_slopes
 from preflare.models.rows import UNIT, ModelRows
@@ -20,6 +21,7 @@ Floats = NDArray[np.float64]
 KNOT_QUANTILES = (0.05, 0.35, 0.65, 0.95)
 SHOWN_QUANTILES = (0.02, 0.98)
 POINTS = 25
+CURVATURE_LIMIT = 0.05
 CURVES = {"intensity": "% of 1RM", "sets": "working squat sets in the 7 days before"}
 """What each curve runs over, and its unit as shown."""
 
@@ -74,6 +76,12 @@ def curvature_p(curve: CurveFit) -> float:
     return float(chi2.sf(statistic, len(places))) if statistic >= 0 else float("nan")
 
 
+def curvature_check(curve: CurveFit | None) -> Check:
+    """Whether pain rises evenly over the amount: a note, since "clear" speaks of the average slope."""
+    p = curvature_p(curve) if curve else float("nan")
+    return check("curvature", p, CURVATURE_LIMIT, p < CURVATURE_LIMIT, False)
+
+
 def curve_record(curve: CurveFit, event: int) -> dict[str, Any]:
     """One curve of findings.json: points per 100 with intervals, and a rug of where the data are."""
     rows = curve.fitted.design.rows
@@ -85,9 +93,7 @@ def curve_record(curve: CurveFit, event: int) -> dict[str, Any]:
     for x in grid:
         risk, se = _risk_at(curve, float(x))
         interval = risk_interval(risk, se, df)
-        points.append(
-            {"x": x * unit, "per_100": 100 * risk, "low": 100 * interval.low, "high": 100 * interval.high}
-        )
+        points.append({"x": x * unit, "per_100": 100 * risk, "low": 100 * interval.low, "high": 100 * interval.high})
     painful = rows.rating >= event
     seen = curve.x[reported] * unit
     return {
@@ -110,7 +116,5 @@ def _risk_at(curve: CurveFit, x: float) -> tuple[float, float]:
         j = design.column(name)
         X[:, j] = basis[int(name.split()[1]) - 1] - design.column_mean[j]
     random_part = np.einsum("nq,nq->n", Z, np.asarray(fitted.fit.modes)[design.rows.group])
-    risk, gradient = standardised_risk(
-        fitted.parameters, fitted.n_thresholds, fitted.threshold, X, random_part
-    )
+    risk, gradient = standardised_risk(fitted.parameters, fitted.n_thresholds, fitted.threshold, X, random_part)
     return risk, delta_se(gradient, fitted.fit.covariance)

@@ -10,11 +10,11 @@ from numpy.typing import NDArray
 from preflare.findings.contrasts import Contrast, Levels, levels
 from preflare.findings.fitting import Fitted
 from preflare.models.design import set_exposures
-from preflare.models.rows import UNIT
 from preflare.models.standardise import (
     Interval,
     StandardisedRisks,
     compare_risks,
+    delta_se,
     risk_interval,
     t_interval,
     t_p_value,
@@ -42,11 +42,11 @@ class Effect:
     p: float
 
 
-def effect(fitted: Fitted, contrast: Contrast, contributing: int) -> Effect | None:
+def effect(fitted: Fitted | None, contrast: Contrast, contributing: int) -> Effect | None:
     """The effect of a contrast in a fit, with t(contributing - 1) intervals; None when the fit does not hold
     it."""
-    log_odds, log_odds_se = fitted.log_odds(contrast.id)
-    if not math.isfinite(log_odds):
+    log_odds, log_odds_se = fitted.log_odds(contrast.id) if fitted else (math.nan, math.nan)
+    if fitted is None or not math.isfinite(log_odds):
         return None
     df = max(contributing - 1, 1)
     risks = contrast_risks(fitted, contrast)
@@ -90,6 +90,16 @@ def with_intercept(fitted: Fitted, X: Floats) -> Floats:
     return X if fitted.n_thresholds else np.column_stack([np.ones(len(X)), X])
 
 
+def risk_ratio(fitted: Fitted, contrast: Contrast, df: float) -> Interval:
+    """Ratio of the two standardised risks, its interval by the delta method on the logarithm."""
+    risks = contrast_risks(fitted, contrast)
+    if risks.risk_from <= 0 or risks.risk_to <= 0:
+        return Interval(float("nan"), float("nan"), float("nan"))
+    gradient = risks.gradient_to / risks.risk_to - risks.gradient_from / risks.risk_from
+    se = delta_se(gradient, fitted.fit.covariance)
+    return _exponential(t_interval(math.log(risks.risk_to / risks.risk_from), se, df))
+
+
 def rating_difference(fitted: Fitted, contrast: Contrast, contributing: int) -> tuple[Interval, float] | None:
     """The contrast's coefficient in the linear model, in rating points for the contrast's size, and its
     error."""
@@ -97,11 +107,6 @@ def rating_difference(fitted: Fitted, contrast: Contrast, contributing: int) -> 
     if not math.isfinite(points):
         return None
     return t_interval(points, se, max(contributing - 1, 1)), se
-
-
-def size_in_units(contrast: Contrast) -> float:
-    """The contrast's size in the models' unit: 1 for words, for 10 points of %1RM and for 5 sets."""
-    return 1.0 if contrast.size is None else contrast.size / UNIT[contrast.id]
 
 
 def _per_100(interval: Interval) -> Interval:

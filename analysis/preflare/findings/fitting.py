@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from preflare.models.categories import Categories, merge_categories
 from preflare.models.cumulative import fit_cumulative
-from preflare.models.design import Block, Design, primary_design, sets_design, without_slopes
+from preflare.models.design import Block, Design, primary_design, sets_design, without_columns, without_slopes
 from preflare.models.linear import fit_linear
 from preflare.models.logistic import fit_logistic
 from preflare.models.robust import linear_fixed_effects_cr2
@@ -26,20 +26,20 @@ LEADS = ("intensity", "safety", "cambered", "narrow", "wide", "high", "sets")
 class Fitted:
     """A mixed model and the design it was fitted on.
 
-    threshold: index of the one that opens the event, or None.
+    n_thresholds, threshold: how many, and the index of the one that opens the event (None in a binary or linear
+    model). codes: (reported rows,) the outcome as fitted: categories, or 0 and 1; zeros in a linear model.
     """
 
     design: Design
     fit: Any
     n_thresholds: int
     threshold: int | None
+    codes: NDArray[np.int64]
 
     @property
     def parameters(self) -> Floats:
         """Thresholds, then coefficients, in the order of fit.covariance."""
-        return np.concatenate(
-            [np.asarray(self.fit.thresholds, float)[: self.n_thresholds], self.fit.coefficients]
-        )
+        return np.concatenate([np.asarray(self.fit.thresholds, float)[: self.n_thresholds], self.fit.coefficients])
 
     def log_odds(self, exposure: str) -> tuple[float, float]:
         """Coefficient of an exposure's within term, per UNIT, and its standard error; NaN where it is not
@@ -66,7 +66,8 @@ class LinearRisk:
 class ModelSet:
     """One question's models: the primary one, the binary and the linear one beside it, linear risk.
 
-    Each is None where it could not be fitted; `problem` then says why, in plain words.
+    Each is None where it could not be fitted; `problem` then says why, in plain words. separated: exposures
+    that split the ratings perfectly; they left the model, so that the others can still be told.
     """
 
     primary: Fitted | None
@@ -74,6 +75,7 @@ class ModelSet:
     linear: Fitted | None
     risk: LinearRisk | None
     problem: str | None
+    separated: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -101,14 +103,19 @@ def fit_all(rows: ModelRows, event: int) -> FitSet:
 
 
 def _model_set(design: Design, event: int) -> ModelSet:
-    primary, problem = _attempt(lambda: fit_ordinal(design, event))
-    binary, _ = _attempt(lambda: fit_binary(design, event))
-    linear, _ = _attempt(lambda: fit_rating(design))
-    risk, _ = _attempt(lambda: fit_linear_risk(design, event))
-    return ModelSet(primary, binary, linear, risk, problem)
+    primary, problem = attempt(lambda: fit_ordinal(design, event))
+    gone = primary.fit.convergence.separated if primary else ()
+    if gone:
+        design = without_columns(design, gone)
+        primary, problem = attempt(lambda: fit_ordinal(design, event))
+    binary, _ = attempt(lambda: fit_binary(design, event))
+    linear, _ = attempt(lambda: fit_rating(design))
+    risk, _ = attempt(lambda: fit_linear_risk(design, event))
+    separated = tuple(name.removeprefix("within ") for name in gone if name.startswith("within "))
+    return ModelSet(primary, binary, linear, risk, problem, separated)
 
 
-def _attempt(fit: Callable[[], Any]) -> tuple[Any, str | None]:
+def attempt(fit: Callable[[], Any]) -> tuple[Any, str | None]:
     """The fit, or None and why it could not be made. Only refusals of the engine are caught."""
     try:
         return fit(), None
@@ -116,24 +123,26 @@ def _attempt(fit: Callable[[], Any]) -> tuple[Any, str | None]:
         return None, str(problem)
 
 
-def fit_ordinal(design: Design, event: int, rating: Floats | None = None) -> Fitted:
-    """Cumulative logit of the rating over the reported rows, sparse categories merged, never across the
-    event."""
+def fit_ordinal(design: Design, event: int, rating: Floats | None = None, weights: Floats | None = None) -> Fitted:
+    """Cumulative logit of the rating over the reported rows, sparse categories merged, never across the event.
+
+    rating: (reported rows,) another reading of the outcome. weights: (n,) of all modelling rows.
+    """
     ratings = design.rows.rating if rating is None else rating
     categories: Categories = merge_categories(ratings, event)
     if categories.count < 2 or categories.event_code is None:
-        raise ValueError(
-            f"no rating of {event} or more was reported" if len(ratings) else "no rating was reported"
-        )
+        raise ValueError(f"no rating of {event} or more was reported" if len(ratings) else "no rating was reported")
     fit_rows = design.rows.reported
+    codes = categories.of(ratings)
     fit = fit_cumulative(
-        categories.of(ratings),
+        codes,
         design.X[fit_rows],
         design.Z[fit_rows],
         design.rows.group[fit_rows],
         names=design.names,
+        weights=None if weights is None else weights[fit_rows],
     )
-    return Fitted(design, fit, categories.count - 1, categories.event_code - 1)
+    return Fitted(design, fit, categories.count - 1, categories.event_code - 1, codes)
 
 
 def fit_binary(design: Design, event: int) -> Fitted:
@@ -145,7 +154,7 @@ def fit_binary(design: Design, event: int) -> Fitted:
     names = ("intercept", *design.names)
     X = np.column_stack([np.ones(len(y)), design.X[fit_rows]])
     fit = fit_logistic(y, X, design.Z[fit_rows], design.rows.group[fit_rows], names=names)
-    return Fitted(design, fit, 0, None)
+    return Fitted(design, fit, 0, None, y)
 
 
 def fit_rating(design: Design) -> Fitted:
@@ -154,7 +163,7 @@ def fit_rating(design: Design) -> Fitted:
     names = ("intercept", *design.names)
     X = np.column_stack([np.ones(int(fit_rows.sum())), design.X[fit_rows]])
     fit = fit_linear(design.rows.rating, X, design.Z[fit_rows], design.rows.group[fit_rows], names=names)
-    return Fitted(design, fit, 0, None)
+    return Fitted(design, fit, 0, None, np.zeros(len(X), dtype=np.int64))
 
 
 def fit_linear_risk(design: Design, event: int) -> LinearRisk:
@@ -166,9 +175,7 @@ def fit_linear_risk(design: Design, event: int) -> LinearRisk:
 def linear_risk(design: Design, fit_rows: NDArray[np.bool_], y: Floats) -> LinearRisk:
     """Athlete fixed effects of y on the design's within-athlete columns over `fit_rows`."""
     columns = [j for j, name in enumerate(design.names) if not name.startswith("between ")]
-    estimate, se, df = linear_fixed_effects_cr2(
-        y, design.X[fit_rows][:, columns], design.rows.group[fit_rows]
-    )
+    estimate, se, df = linear_fixed_effects_cr2(y, design.X[fit_rows][:, columns], design.rows.group[fit_rows])
     place = {name: columns.index(design.column(f"within {name}")) for name in design.exposures}
     return LinearRisk(
         {name: float(estimate[j]) for name, j in place.items()},
@@ -210,5 +217,5 @@ def _fit_lead(rows: ModelRows, event: int) -> Fitted | None:
     if len(subset.athletes) < 2:
         return None
     design = without_slopes(primary_design(subset, event, extra=lead_block(subset)))
-    fitted, _ = _attempt(lambda: fit_ordinal(design, event))
+    fitted, _ = attempt(lambda: fit_ordinal(design, event))
     return fitted

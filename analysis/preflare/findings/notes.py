@@ -6,6 +6,7 @@ from typing import Any
 import pandas as pd
 
 from preflare.findings.contrasts import Contrast
+from preflare.findings.evidence import Graded
 from preflare.findings.fitting import FitSet
 from preflare.findings.words import sentence
 from preflare.models.design import FEWEST_ATHLETES_FOR_BETWEEN
@@ -24,26 +25,23 @@ LIMITS = (
 """Printed in every report, whatever was found."""
 
 
-def notes(
-    frame: pd.DataFrame,
-    rows: ModelRows,
-    fits: FitSet | None,
-    flagged: Sequence[Contrast],
-    refusal: str | None,
-    event: int,
-) -> list[dict[str, str]]:
-    """Notes as {kind, words}. kind: data (what was left out), model, limit (what the logs cannot show)."""
-    made = [_note("limit", "event", event=event)]
-    if refusal:
-        made.append({"kind": "data", "words": refusal})
-    made += _data_notes(frame, rows)
-    if fits:
-        made += _model_notes(rows, fits, flagged)
+def notes(frame: pd.DataFrame, graded: Graded) -> list[dict[str, str]]:
+    """Notes as {kind, name, words}.
+
+    kind: data (what was left out), model, limit (what the logs cannot show).
+    """
+    made = [_note("limit", "event", event=graded.event)]
+    if graded.refusal:
+        made.append({"kind": "data", "name": "refusal", "words": graded.refusal})
+    made += _data_notes(frame, graded.rows)
+    if graded.fits:
+        flagged = [item.contrast for item in graded.evidence if item.flagged]
+        made += _model_notes(graded.rows, graded.fits, flagged)
     return made + [_note("limit", name) for name in LIMITS]
 
 
 def _note(kind: str, name: str, **values: Any) -> dict[str, str]:
-    return {"kind": kind, "words": sentence("note", name, **values), "name": name}
+    return {"kind": kind, "name": name, "words": sentence("note", name, **values)}
 
 
 def _data_notes(frame: pd.DataFrame, rows: ModelRows) -> list[dict[str, str]]:
@@ -67,7 +65,9 @@ def _data_notes(frame: pd.DataFrame, rows: ModelRows) -> list[dict[str, str]]:
 def _model_notes(rows: ModelRows, fits: FitSet, flagged: Sequence[Contrast]) -> list[dict[str, str]]:
     made = []
     if flagged:
-        made.append(_note("model", "reacted", exposures=", ".join(contrast.exposure for contrast in flagged)))
+        made.append(
+            _note("model", "reacted", exposures=", ".join(dict.fromkeys(contrast.exposure for contrast in flagged)))
+        )
     if len(rows.athletes) < FEWEST_ATHLETES_FOR_BETWEEN:
         made.append(_note("model", "no_between"))
     if not rows.frame["competition_entered"].astype(bool).any():
@@ -81,6 +81,7 @@ def _model_notes(rows: ModelRows, fits: FitSet, flagged: Sequence[Contrast]) -> 
     for words, models in (("main model", fits.main), ("model for weekly sets", fits.sets)):
         if models.primary is not None and not models.primary.fit.convergence.converged:
             made.append(_note("model", "not_converged", model=words))
-        elif models.primary is not None and models.primary.fit.convergence.singular:
-            made.append(_note("model", "singular"))
+    fitted = [models.primary for models in (fits.main, fits.sets) if models.primary is not None]
+    if any(model.fit.convergence.singular for model in fitted):
+        made.append(_note("model", "singular"))
     return made

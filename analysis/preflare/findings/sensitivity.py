@@ -1,10 +1,14 @@
 """What other choices would have given: lines beside a finding, and notes that never grade.
 
+Fitted once a model.
+
 Missing reports are looked at by linear risk within athlete over all modelling rows: unreported sessions
 filled with their predicted risk, tilted; or, at worst, all painful on one side of the exposure and none on
 the other.
 """
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -12,7 +16,9 @@ from numpy.typing import NDArray
 
 from preflare.findings.checks import Check, check
 from preflare.findings.contrasts import Contrast
-from preflare.findings.fitting import FitSet, LinearRisk, linear_risk
+from preflare.findings.effects import effect
+from preflare.findings.fitting import Fitted, LinearRisk, ModelSet, attempt, fit_ordinal, linear_risk
+from preflare.findings.weights import safety_bar_weights
 from preflare.models.design import Design
 from preflare.models.standardise import t_interval
 
@@ -28,48 +34,110 @@ RIDGE = 1e-3
 RISK_LIMITS = (0.005, 0.99)
 
 
-def sensitivity(
-    contrast: Contrast, fits: FitSet | None, contributing: int
-) -> tuple[list[dict[str, Any]], tuple[Check, ...]]:
-    """Sensitivity lines {name, per_100, low, high} and the two notes on missing reports."""
-    models = fits.models(contrast.id) if fits else None
-    if (
-        fits is None
-        or models is None
-        or models.primary is None
-        or contrast.id not in models.primary.design.exposures
-    ):
-        return [], ()
+@dataclass(frozen=True)
+class OtherChoices:
+    """The same contrasts under other choices, for one question's models.
+
+    tilts: name -> linear risk with unreported sessions filled. worst: exposure -> lowest and highest
+    estimate. flares: rise -> linear risk of a flare-up day. first: the primary model on each session's first
+    report, None where no session has more than one. weighted: the primary model with weights for the safety
+    bar.
+    """
+
+    tilts: Mapping[str, LinearRisk]
+    worst: Mapping[str, tuple[float, float]]
+    flares: Mapping[int, LinearRisk]
+    first: Fitted | None
+    weighted: Fitted | None
+
+
+def fit_other_choices(
+    models: ModelSet, event: int, flare_days: Mapping[int, Floats], weigh: bool
+) -> OtherChoices | None:
+    """Every sensitivity fit of one question's models; None where the primary model could not be fitted.
+
+    flare_days: rise -> (n,) 1 where the session's rating makes a flare-up day, 0 where not, NaN where it is
+    not known. weigh: fit the weights for the safety bar too.
+    """
+    if models.primary is None:
+        return None
     design = models.primary.design
-    filled = filled_risks(design, fits.event)
-    fitted = {
-        name: linear_risk(design, np.ones(len(values), bool), values) for name, values in filled.items()
-    }
-    lines = [_line(name, risk, contrast.id) for name, risk in fitted.items()]
-    low, high = worst_case(design, contrast.id, fits.event)
-    lines.append({"name": "worst case of unreported sessions", "per_100": None, "low": low, "high": high})
-    estimates = [risk.estimate[contrast.id] for risk in fitted.values()]
+    everything = np.ones(len(design.rows.group), dtype=bool)
+    filled = filled_risks(design, event)
+    weights = safety_bar_weights(design) if weigh and "safety" in design.exposures else None
+    return OtherChoices(
+        tilts={name: linear_risk(design, everything, values) for name, values in filled.items()},
+        worst={name: worst_case(design, name, event) for name in design.exposures},
+        flares={rise: risk for rise, days in flare_days.items() if (risk := _flare_risk(design, days)) is not None},
+        first=_first_report(design, event),
+        weighted=attempt(lambda: fit_ordinal(design, event, weights=weights))[0] if weights is not None else None,
+    )
+
+
+def _first_report(design: Design, event: int) -> Fitted | None:
+    reported = design.rows.reported
+    first = design.rows.frame["rating_first"].to_numpy(float)[reported]
+    if np.isnan(first).any() or (first == design.rows.rating).all():
+        return None
+    fitted: Fitted | None = attempt(lambda: fit_ordinal(design, event, rating=first))[0]
+    return fitted
+
+
+def _flare_risk(design: Design, days: Floats) -> LinearRisk | None:
+    known = ~np.isnan(days)
+    if days[known].sum() < 1:
+        return None
+    risk: LinearRisk | None = attempt(lambda: linear_risk(design, known, 100.0 * days[known]))[0]
+    return risk
+
+
+def sensitivity_lines(contrast: Contrast, other: OtherChoices | None, contributing: int) -> list[dict[str, Any]]:
+    """Sensitivity lines {name, per_100, low, high} of one contrast."""
+    if other is None or contrast.id not in other.worst:
+        return []
+    low, high = other.worst[contrast.id]
+    lines = [_risk_line(name, risk, contrast.id) for name, risk in other.tilts.items()]
+    lines.append({"name": "unreported sessions at their worst", "per_100": None, "low": low, "high": high})
+    lines.append(_model_line("first report of each session only", other.first, contrast, contributing))
+    if contrast.id == "safety":
+        name = "weighted for why the safety bar was chosen"
+        lines.append(_model_line(name, other.weighted, contrast, contributing))
+    lines += [_risk_line(f"flare-up days, rise of {n}", risk, contrast.id) for n, risk in other.flares.items()]
+    return [line for line in lines if line is not None]
+
+
+def _risk_line(name: str, risk: LinearRisk, exposure: str) -> dict[str, Any]:
+    interval = t_interval(risk.estimate[exposure], risk.standard_error[exposure], risk.df[exposure])
+    return {"name": name, "per_100": interval.value, "low": interval.low, "high": interval.high}
+
+
+def _model_line(name: str, fitted: Fitted | None, contrast: Contrast, contributing: int) -> dict[str, Any] | None:
+    shown = effect(fitted, contrast, contributing) if fitted and fitted.fit.convergence.converged else None
+    if shown is None:
+        return None
+    interval = shown.difference
+    return {"name": name, "per_100": interval.value, "low": interval.low, "high": interval.high}
+
+
+def missing_report_checks(contrast: Contrast, other: OtherChoices | None) -> tuple[Check, ...]:
+    """Does the direction stand under tilts, and at worst? Notes: printed, never graded on."""
+    if other is None or contrast.id not in other.worst:
+        return ()
+    low, high = other.worst[contrast.id]
+    estimates = [risk.estimate[contrast.id] for risk in other.tilts.values()]
     turned = min(estimates) < 0 < max(estimates)
-    notes = (
+    return (
         check("missing_tilt", max(estimates) - min(estimates), None, turned, False),
         check("missing_reports", high - low, None, low < 0 < high, False),
     )
-    return lines, notes
-
-
-def _line(name: str, risk: LinearRisk, exposure: str) -> dict[str, Any]:
-    interval = t_interval(risk.estimate[exposure], risk.standard_error[exposure], risk.df[exposure])
-    return {"name": name, "per_100": interval.value, "low": interval.low, "high": interval.high}
 
 
 def filled_risks(design: Design, event: int) -> dict[str, Floats]:
     """100 x event where reported; where not, the predicted risk with its odds tilted.
 
-    One array (n,) for each tilt.
+    One (n,) for each tilt.
     """
-    reported = design.rows.reported
-    known = np.zeros(len(reported))
-    known[reported] = design.rows.rating >= event
+    reported, known = design.rows.reported, _event_seen(design, event)
     predicted = predicted_risk(design, known)
     return {
         name: 100.0 * np.where(reported, known, tilt * predicted / (1 - predicted + tilt * predicted))
@@ -78,29 +146,33 @@ def filled_risks(design: Design, event: int) -> dict[str, Floats]:
 
 
 def predicted_risk(design: Design, event_seen: Floats) -> Floats:
-    """Linear risk of every row from the reported ones, athletes as a ridge, kept between 0.5 and 99 %."""
+    """Linear risk of every row from the reported ones, athletes with a ridge, kept between 0.5 and 99 %."""
     reported, group = design.rows.reported, design.rows.group
     X = np.column_stack([design.X, np.eye(len(design.rows.athletes))[group]])
     X = X / np.maximum(np.abs(X).max(axis=0), 1e-9)
     seen = X[reported]
-    inverse = seen.T @ seen + RIDGE * np.eye(X.shape[1])
-    return np.clip(X @ np.linalg.solve(inverse, seen.T @ event_seen[reported]), *RISK_LIMITS)
+    square = seen.T @ seen + RIDGE * np.eye(X.shape[1])
+    return np.clip(X @ np.linalg.solve(square, seen.T @ event_seen[reported]), *RISK_LIMITS)
 
 
 def worst_case(design: Design, exposure: str, event: int) -> tuple[float, float]:
-    """Lowest and highest estimate when unreported sessions are all events on one side of the own mean, none
-    on the other."""
-    reported = design.rows.reported
-    event_seen = np.zeros(len(reported))
-    event_seen[reported] = design.rows.rating >= event
-    above = (
-        design.X[:, design.column(f"within {exposure}")]
-        + design.column_mean[design.column(f"within {exposure}")]
-        > 0
-    )
+    """Lowest and highest estimate of linear risk at the worst.
+
+    Unreported sessions are all events on one side of the athlete's own mean exposure, and none on the other.
+    """
+    reported, seen = design.rows.reported, _event_seen(design, event)
+    j = design.column(f"within {exposure}")
+    above = design.X[:, j] + design.column_mean[j] > 0
     everything = np.ones(len(reported), dtype=bool)
-    estimates = [
-        linear_risk(design, everything, 100.0 * np.where(reported, event_seen, side)).estimate[exposure]
+    low, high = (
+        linear_risk(design, everything, 100.0 * np.where(reported, seen, side)).estimate[exposure]
         for side in (~above, above)
-    ]
-    return estimates[0], estimates[1]
+    )
+    return low, high
+
+
+def _event_seen(design: Design, event: int) -> Floats:
+    """(n,) 1 where an event was reported, else 0."""
+    seen = np.zeros(len(design.rows.group))
+    seen[design.rows.reported] = design.rows.rating >= event
+    return seen

@@ -34,15 +34,15 @@ def finding_sentence(told: Told) -> str:
         return _too_little(told)
     places = _places(told.contrast, told.effect, told.event)
     if told.grade == CONTRADICTED:
-        failed = " And ".join(
-            check.help for check in told.checks if check.vetoes and check.outcome == "failed"
-        )
-        return sentence("finding", "contradicted", checks=failed, **places)
+        failed = " And ".join(check.help for check in told.checks if check.vetoes and check.outcome == "failed")
+        alike = places["risk_to"] == places["risk_from"]
+        return sentence("finding", "contradicted_alike" if alike else "contradicted", checks=failed, **places)
     if told.grade == CLEAR:
         crosses_zero = told.effect.difference.low * told.effect.difference.high <= 0
         return sentence("finding", "clear_zero" if crosses_zero else "clear", **places)
     if told.grade == LEANING:
-        return sentence("finding", "leaning", **places)
+        more = [_more_athletes(told.contrast, told.more_athletes)] if told.more_athletes else []
+        return " ".join([sentence("finding", "leaning", **places), *more])
     covers_zero = told.effect.difference.low < 0 < told.effect.difference.high
     return sentence("finding", "no_clear" if covers_zero else "no_clear_one_side", **places)
 
@@ -116,7 +116,8 @@ def gate_reasons(short: Sequence[str], counts: Counts, contrast: Contrast, event
             key = "exposed" if counts.exposed else "exposed_none"
             reasons.append(sentence("finding", f"{table}.{key}", n=counts.exposed))
         else:
-            reasons.append(sentence("finding", f"{table}.events", n=counts.events, event=event))
+            key = "events" if counts.events else "events_none"
+            reasons.append(sentence("finding", f"{table}.{key}", n=counts.events, event=event))
     return reasons
 
 

@@ -9,17 +9,13 @@ import pandas as pd
 from preflare.findings.intervals import poisson_rate, wilson
 from preflare.models.standardise import Interval, t_interval
 
-FLARE_UPS_HANG_TOGETHER = (
-    "exact Poisson interval; repeated flare-ups of one lifter make it somewhat too narrow"
-)
+FLARE_UPS_HANG_TOGETHER = "exact Poisson interval; repeated flare-ups of one lifter make it somewhat too narrow"
 DAYS_HANG_TOGETHER = "exact Poisson interval; days of one flare-up hang together, so it is too narrow"
 WEEKS = "mean of the weekly shares; t interval over weeks, which hang together"
 SESSIONS = "Wilson interval; sessions of one lifter hang together, so it is too narrow"
 
 
-def surveillance(
-    frame: pd.DataFrame, onsets: pd.DataFrame, views: Mapping[str, pd.DataFrame]
-) -> dict[str, Any]:
+def surveillance(frame: pd.DataFrame, onsets: pd.DataFrame, views: Mapping[str, pd.DataFrame]) -> dict[str, Any]:
     """weekly, rates and sites of findings.json."""
     weekly = weekly_pain(frame)
     return {"weekly": weekly, "rates": rates(frame, onsets, weekly), "sites": sites(views)}
@@ -30,7 +26,7 @@ def weekly_pain(frame: pd.DataFrame) -> list[dict[str, Any]]:
     interval."""
     if len(frame) == 0:
         return []
-    monday = frame["date"] - pd.to_timedelta(frame["date"].dt.weekday, unit="D")
+    monday = frame["date"] - pd.to_timedelta(frame["date"].dt.day_of_week, unit="D")
     records = []
     for week, own in frame.groupby(monday):
         highest = own.groupby("athlete")["rating"].max()
@@ -89,9 +85,7 @@ def rates(frame: pd.DataFrame, onsets: pd.DataFrame, weekly: list[dict[str, Any]
     ]
 
 
-def _rate(
-    name: str, rate: Interval, unit: str, numerator: float, denominator: float, how: str
-) -> dict[str, Any]:
+def _rate(name: str, rate: Interval, unit: str, numerator: float, denominator: float, how: str) -> dict[str, Any]:
     return {"name": name, "value": rate.value, "low": rate.low, "high": rate.high, "unit": unit,
             "numerator": numerator, "denominator": denominator, "how": how}  # fmt: skip
 

@@ -52,17 +52,13 @@ def merge_categories(rating: NDArray[np.float64], event: int = 4, fewest: int = 
     return _categories(groups, event)
 
 
-def _next_merge(
-    groups: list[list[int]], count: NDArray[np.int64], event: int, fewest: int
-) -> tuple[int, int] | None:
+def _next_merge(groups: list[list[int]], count: NDArray[np.int64], event: int, fewest: int) -> tuple[int, int] | None:
     """The next pair of neighbours to merge, as indices into groups; None when every group is large enough."""
     size = [int(count[group].sum()) for group in groups]
     for i, reports in enumerate(size):
         if reports >= fewest:
             continue
-        neighbours = [
-            j for j in (i - 1, i + 1) if 0 <= j < len(groups) and _same_side(groups[i], groups[j], event)
-        ]
+        neighbours = [j for j in (i - 1, i + 1) if 0 <= j < len(groups) and _same_side(groups[i], groups[j], event)]
         if neighbours:
             j = min(neighbours, key=lambda neighbour: size[neighbour])
             return min(i, j), max(i, j)

@@ -7,7 +7,7 @@
 Knots, centres and scales live in the Design, so that changed exposures are coded exactly as the fitted ones.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -63,9 +63,7 @@ class Design:
         return self.names.index(name)
 
 
-def split_within_between(
-    exposure: Floats, group: NDArray[np.int64], fit: NDArray[np.bool_]
-) -> tuple[Floats, Floats]:
+def split_within_between(exposure: Floats, group: NDArray[np.int64], fit: NDArray[np.bool_]) -> tuple[Floats, Floats]:
     """Each athlete's mean over the fit rows, and each row's departure from it.
 
     exposure: (n,) any unit. group: (n,) athlete codes 0..A-1. fit: (n,) rows over which means are taken.
@@ -82,9 +80,7 @@ def split_within_between(
     return mean, exposure - mean[group]
 
 
-def primary_design(
-    rows: ModelRows, event: int = 4, extra: Block | None = None, slopes: bool = True
-) -> Design:
+def primary_design(rows: ModelRows, event: int = 4, extra: Block | None = None, slopes: bool = True) -> Design:
     """The primary model: pain as it stood before the session, calendar, competition, past exposures."""
     blocks = [_pain_before(rows, event), _calendar(rows), _competition(rows), _past(rows), _other_lifts(rows)]
     return _assemble(rows, blocks, extra, slopes)
@@ -109,9 +105,7 @@ def sets_design(rows: ModelRows, event: int = 4, extra: Block | None = None, slo
 def _assemble(rows: ModelRows, blocks: list[Block | None], extra: Block | None, slopes: bool) -> Design:
     centre, within = _within_terms(rows)
     exposures = [name for name in EXPOSURES if name in within and name not in rows.left_out]
-    parts = [
-        Block("this session's exposures", tuple(f"within {n}" for n in exposures), _stack(within, exposures))
-    ]
+    parts = [Block("this session's exposures", tuple(f"within {n}" for n in exposures), _stack(within, exposures))]
     if "other" in within and "other" not in rows.left_out:
         parts.append(Block("other bar", ("within other",), _stack(within, ["other"])))
     if len(rows.athletes) >= FEWEST_ATHLETES_FOR_BETWEEN:
@@ -184,9 +178,7 @@ def _usable_columns(X: Floats, names: tuple[str, ...]) -> tuple[list[int], tuple
     return keep, constant, tuple(names[j] for j in varying if j not in keep)
 
 
-def _random_columns(
-    within: dict[str, Floats], slopes: tuple[str, ...], scale: dict[str, float], n: int
-) -> Floats:
+def _random_columns(within: dict[str, Floats], slopes: tuple[str, ...], scale: dict[str, float], n: int) -> Floats:
     return np.column_stack([np.ones(n), *(within[name] / scale[name] for name in slopes)])
 
 
@@ -210,6 +202,21 @@ def set_exposures(design: Design, values: Mapping[str, Floats | float]) -> tuple
         if name in design.slopes:
             Z[:, 1 + design.slopes.index(name)] = departure / design.scale[name]
     return X, Z
+
+
+def without_columns(design: Design, gone: Sequence[str]) -> Design:
+    """The same model without the named columns, and without the random slopes of within terms among them."""
+    keep = [j for j, name in enumerate(design.names) if name not in gone]
+    slopes = tuple(name for name in design.slopes if f"within {name}" not in gone)
+    return replace(
+        design,
+        names=tuple(design.names[j] for j in keep),
+        X=design.X[:, keep],
+        Z=design.Z[:, [0, *(1 + design.slopes.index(name) for name in slopes)]],
+        exposures=tuple(name for name in design.exposures if f"within {name}" not in gone),
+        slopes=slopes,
+        column_mean=design.column_mean[keep],
+    )
 
 
 def without_slopes(design: Design) -> Design:
@@ -288,23 +295,17 @@ def _competition(rows: ModelRows) -> Block | None:
     if not rows.frame["competition_entered"].astype(bool).any():
         return None
     basis = restricted_cubic_spline(_column(rows, "weeks_to_competition"), COMPETITION_KNOTS) / 4.0
-    return Block(
-        "weeks to competition", tuple(f"weeks to competition {j + 1}" for j in range(basis.shape[1])), basis
-    )
+    return Block("weeks to competition", tuple(f"weeks to competition {j + 1}" for j in range(basis.shape[1])), basis)
 
 
 def _past(rows: ModelRows) -> Block:
     """Exponentially weighted means of the exposures of earlier sessions, which carry over into today's
     pain."""
     names = [
-        n
-        for n in ("intensity", "safety", "cambered", "other", "narrow", "wide", "high")
-        if n not in rows.left_out
+        n for n in ("intensity", "safety", "cambered", "other", "narrow", "wide", "high") if n not in rows.left_out
     ]
     columns = [_column(rows, f"past_{name}") / UNIT.get(name, 1.0) for name in names]
-    values = np.column_stack(
-        [_centred_where_missing(column) for column in columns] or [np.zeros((len(rows.group), 0))]
-    )
+    values = np.column_stack([_centred_where_missing(column) for column in columns] or [np.zeros((len(rows.group), 0))])
     return Block("past exposures", tuple(f"past {name}" for name in names), values)
 
 

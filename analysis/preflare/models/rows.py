@@ -95,9 +95,7 @@ def modelling_rows(frame: pd.DataFrame) -> ModelRows:
         unwritten = (values[used].isna() & applies[used]).any(axis=1).loc[kept.index]
         dropped[f"{question} not written"] = int(unwritten.sum())
         kept = kept[~unwritten]
-    reporting = (
-        kept.groupby("athlete")["rating"].transform("count") > 0 if len(kept) else kept["rating"].notna()
-    )
+    reporting = kept.groupby("athlete")["rating"].transform("count") > 0 if len(kept) else kept["rating"].notna()
     dropped["no rating from this athlete"] = int((~reporting).sum())
     kept = kept[reporting]
     return _collect(kept, values, applies, left_out, dropped)
