@@ -59,7 +59,10 @@ def warnings_section(athlete: dict[str, Any], words: Words) -> Section | None:
     found = athlete.get("warnings") or []
     if not found:
         return None
-    lines = tuple((Span(day(w["date"], words), "strong"), Span(f": {w['words']}")) for w in found)
+    days: dict[str, list[str]] = {}
+    for warning in sorted(found, key=lambda w: str(w["date"])):
+        days.setdefault(str(warning["words"]), []).append(day(warning["date"], words))
+    lines = tuple((Span(told, "strong"), Span(f": {', '.join(when)}")) for told, when in days.items())
     return section(words, "athlete.warnings", paragraph(words, "athlete.warnings.caution", "warning"), Items(lines))
 
 

@@ -16,7 +16,8 @@ from preflare.reporting.numbers import (
 from preflare.reporting.records import Figure, FindingBlock, Table, Text
 from preflare.reporting.words import Words, as_text
 
-BARS = ("safety", "cambered")
+BARS, GRIPS, AMOUNTS = ("safety", "cambered"), ("narrow", "wide"), ("intensity", "sets")
+_MARKS = {**{bar: ("straight", bar) for bar in BARS}, **{grip: ("medium", grip) for grip in GRIPS}}
 
 
 def finding_block(finding: dict[str, Any], material: Material) -> FindingBlock:
@@ -59,7 +60,7 @@ def small_print(finding: dict[str, Any], words: Words) -> tuple[Text, ...]:
         lines.append(words.spans("small.raw_and_adjusted", raw=raw, adjusted=adjusted))
     lines.append(
         words.spans(
-            "small.rests_on",
+            "small.rests_on_amount" if finding["id"] in AMOUNTS else "small.rests_on",
             sessions=words.count("reported_sessions", counts["reported"] or 0),
             lifters=words.count("lifters", counts["athletes"] or 0),
             contributing=whole(counts["contributing"] or 0, words),
@@ -75,6 +76,8 @@ def checks_line(finding: dict[str, Any], words: Words) -> Text:
     outcomes = [c["outcome"] for c in finding["checks"]]
     passed, total = whole(outcomes.count("passed"), words), whole(len(outcomes), words)
     failed = [check_name(c, words) for c in finding["checks"] if c["outcome"] == "failed"]
+    if not outcomes:
+        return words.spans("small.checks_none")
     if failed:
         return words.spans("small.checks_failed", passed=passed, total=total, failed=words.listing(failed))
     return words.spans("small.checks_passed", passed=passed, total=total)
@@ -87,19 +90,18 @@ def check_name(check: dict[str, Any], words: Words) -> str:
 
 def levels(finding: dict[str, Any], words: Words) -> tuple[Level, Level] | None:
     """The usual and the compared level with their counts of 100; None where either was not estimated."""
-    risks, question = finding["risks"], finding["question"]
-    sides = []
-    for side in ("from", "to"):
+    risks, sides = finding["risks"], []
+    marks = _MARKS.get(finding["id"], ("", ""))
+    for side, mark in zip(("from", "to"), marks, strict=True):
         values = [risks[f"{side}_per_100"], risks[f"{side}_low"], risks[f"{side}_high"]]
         if not is_known(*values):
             return None
-        mark = str(question[side])
         sides.append(
             Level(
                 level_name(finding, side, words),
                 *values,
                 bar=mark if finding["id"] in BARS else "",
-                grip=mark if finding["id"] in ("narrow", "wide") else "",
+                grip=mark if finding["id"] in GRIPS else "",
             )
         )
     return sides[0], sides[1]
@@ -110,8 +112,13 @@ def level_name(finding: dict[str, Any], side: str, words: Words) -> str:
     question, named = finding["question"], words.get("level")
     if finding["id"] not in named:
         return str(question[side])
-    half = short_decimal(question["size"] / 2, words) if is_known(question.get("size")) else ""
-    return str(named[finding["id"]][side]).format(half=half)
+    return str(named[finding["id"]][side]).format(half=half_size(finding, words))
+
+
+def half_size(finding: dict[str, Any], words: Words) -> str:
+    """Half of the compared size: what lies between the usual value and either level. Empty where there is none."""
+    size = finding["question"].get("size")
+    return short_decimal(size / 2, words) if is_known(size) else ""
 
 
 def pair_figure(finding: dict[str, Any], words: Words) -> Figure | None:

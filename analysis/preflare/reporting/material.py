@@ -78,7 +78,8 @@ def framed(
     words, told = material.words, material.findings.get("season") or {}
     place = str(told.get("name") or words.text("page.no_season_name"))
     frame = {
-        name: words.text(f"frame.{name}") for name in ("skip", "jump", "fold", "print_more", "columns", "alternative")
+        name: words.text(f"frame.{name}")
+        for name in ("skip", "jump", "fold", "print_more", "columns", "alternative", "footer", "all_cautions")
     }
     return Page(
         language=words.language,

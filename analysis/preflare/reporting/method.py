@@ -24,7 +24,7 @@ def method_section(material: Material) -> Section:
 
 def _definitions(material: Material) -> Table:
     words, told = material.words, material.findings.get("definitions") or {}
-    rows = [(_name(path, words), value) for path, value in flat(told.get("values") or {})]
+    rows = [(_name(path, words), value or words.text("number.none")) for path, value in flat(told.get("values") or {})]
     seen = day(told["first_seen"], words) if told.get("first_seen") else words.text("team.done.just_now")
     rows += [
         (words.text("team.done.hash"), str(told.get("hash") or words.text("number.unknown"))),

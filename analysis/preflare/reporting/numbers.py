@@ -52,6 +52,11 @@ def per_100(estimate: Number, low: Number, high: Number, words: Words) -> Estima
     return Estimate(words.text("number.per_100", value=value, interval=interval(low, high, words)))
 
 
+def of_100_with_interval(estimate: float, low: float, high: float, words: Words) -> Estimate:
+    """A count of 100 with its interval where "of 100" has just been said: "4 (1 to 9)"."""
+    return Estimate(words.text("number.ratio", value=of_100(estimate, words), interval=interval(low, high, words)))
+
+
 def difference(estimate: Number, low: Number, high: Number, words: Words) -> Estimate:
     """More or fewer of 100: "7 more of 100 (2 more to 13 more)", "3 fewer of 100 (8 fewer to 2 more)"."""
     if not is_known(estimate):

@@ -83,12 +83,11 @@ class FindingBlock:
 
 @dataclass(frozen=True, slots=True)
 class Headline:
-    """One line of the short answer: a grade and one sentence, leading to the whole finding."""
+    """One line of the short answer: a grade and one sentence. Without a grade: what these logs cannot say."""
 
     grade: str
     grade_word: str
     sentence: Text
-    href: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -87,7 +87,9 @@ def _assumed(sheet: dict[str, Any], words: Words) -> list[str]:
     """How one sheet was read: its layout, date order and unit, then each assumption on a line of its own."""
     name = f'{sheet["file"]}, "{sheet["sheet"]}"' if sheet["sheet"] else sheet["file"]
     settled = [sheet[key] for key in ("layout", "date_order", "unit") if sheet[key] and sheet[key] != "none"]
-    first = words.text("summary.read_as", sheet=name, how=", ".join(settled), rows=words.count("rows", sheet["rows_read"]))
+    first = words.text(
+        "summary.read_as", sheet=name, how=", ".join(settled), rows=words.count("rows", sheet["rows_read"])
+    )
     return [first, *(f"  {assumption}" for assumption in sheet["assumptions"])]
 
 

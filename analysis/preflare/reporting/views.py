@@ -128,7 +128,7 @@ def _short(name: str, limit: int = 22) -> str:
 
 
 def recorded_changes(views: Views, first: date, last: date) -> list[dict[str, Any]]:
-    """Each recorded change of the season once, with its letter and the athletes it concerns (empty: the whole squad)."""
+    """Each recorded change of the season once, with its letter and the athletes it concerns (none: all)."""
     found: dict[tuple[date, str], dict[str, Any]] = {}
     for row in rows(view(views, "change")):
         if not first <= row["date"] <= last:
@@ -157,12 +157,15 @@ def athlete_season(views: Views, flares: list[dict[str, Any]]) -> AthleteSeason:
         TrainingWeek(row["week_start"], row["squat_sets"], row["elbow_flexion_sets"])
         for row in rows(view(views, "athlete_week").sort_values("week_start"))
     )
-    return AthleteSeason(ratings, sessions, weeks, logged_runs(view(views, "athlete_day")), tuple(map(_flare, flares)))
+    logged = logged_runs(view(views, "athlete_day"))
+    last = logged[-1][1] if logged else None
+    return AthleteSeason(ratings, sessions, weeks, logged, tuple(_flare(flare, last) for flare in flares))
 
 
-def _flare(flare: dict[str, Any]) -> Flare:
+def _flare(flare: dict[str, Any], last_day: date | None) -> Flare:
+    """One flare-up; one that is not over lasts to the end of the log."""
     onset = date.fromisoformat(str(flare["onset"])[:10])
-    end = date.fromisoformat(str(flare["end"])[:10]) if flare.get("end") else onset
+    end = date.fromisoformat(str(flare["end"])[:10]) if flare.get("end") else max(onset, last_day or onset)
     return Flare(int(flare["number"]), onset, end)
 
 

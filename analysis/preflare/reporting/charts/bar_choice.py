@@ -7,7 +7,7 @@ from matplotlib.figure import Figure
 
 from preflare.reporting.charts.frame import width_of
 from preflare.reporting.charts.marks import bar_mark, interval, note, segments
-from preflare.reporting.charts.palette import INK, IRON, SMALL
+from preflare.reporting.charts.palette import BACKING, INK, IRON, SMALL
 from preflare.reporting.numbers import decimal, is_known, signed, whole
 from preflare.reporting.words import Words
 
@@ -28,10 +28,10 @@ class BarRow:
 
 def bar_choice(rows: list[BarRow], words: Words, narrow: bool) -> Figure:
     """Three panels on one row a bar: the bar and its sessions, the pain before, the differences against straight."""
-    row_height, head, foot = 0.56 if narrow else 0.52, 0.62, 0.42
+    row_height, head, foot = (0.56, 0.62, 0.52) if narrow else (0.52, 0.62, 0.42)
     width, height = width_of(narrow), head + foot + row_height * len(rows)
     figure = Figure(figsize=(width, height))
-    spans = ((0.05, 0.95), (1.05, 0.95), (2.15, 1.45)) if narrow else ((0.1, 1.9), (2.15, 2.3), (4.8, 3.5))
+    spans = ((0.05, 0.95), (1.03, 0.72), (2.0, 1.62)) if narrow else ((0.1, 1.9), (2.15, 2.3), (4.8, 3.5))
     panels = [
         figure.add_axes((left / width, foot / height, size / width, row_height * len(rows) / height))
         for left, size in spans
@@ -68,9 +68,9 @@ def _axes(panels: list[Axes], rows: list[BarRow], words: Words, narrow: bool) ->
     prior.set_xticks([0, limit / 2, limit], [f"{v:g}" for v in (0, limit / 2, limit)])
     edges = [v for row in rows for t in (row.raw, row.adjusted) if t for v in t]
     reach = next(t for t in (5, 10, 20, 40, 100) if max(map(abs, edges), default=0) <= t * 1.1 or t == 100)
-    diff.set_xlim(-1.15 * reach, 1.6 * reach)
+    diff.set_xlim(-1.2 * reach, (1.5 if narrow else 1.8) * reach)
     labels = [words.text("number.fewer", n=reach), words.text("number.same_place"), words.text("number.more", n=reach)]
-    diff.set_xticks([-reach, 0, reach], labels)
+    diff.set_xticks([-reach, 0, reach], [label.replace(" ", "\n") if narrow else label for label in labels])
     diff.axvline(0, color=INK, lw=0.8)
 
 
@@ -106,7 +106,7 @@ def _prior(ax: Axes, i: int, row: BarRow, words: Words) -> None:
 def _differences(ax: Axes, i: int, row: BarRow, words: Words, narrow: bool) -> None:
     if row.bar == "straight":
         ax.annotate(
-            words.text("chart.compared_with"),
+            words.text("chart.compared_with_phone" if narrow else "chart.compared_with"),
             (0, i),
             (5, 0),
             textcoords="offset points",
@@ -133,6 +133,7 @@ def _differences(ax: Axes, i: int, row: BarRow, words: Words, narrow: bool) -> N
             style="italic",
             fontsize=SMALL,
             color=IRON if key == "raw" else INK,
+            bbox=BACKING,
             annotation_clip=False,
         )
         places.append((estimate, i + shift))

@@ -1,5 +1,6 @@
 """A dose-response curve with its band, and a rug of where the sessions are. Nothing is drawn where there are none."""
 
+from collections import Counter
 from dataclasses import dataclass
 
 import numpy as np
@@ -61,7 +62,7 @@ def _rugs(ax: Axes, data: Curve, words: Words, narrow: bool) -> None:
         (data.rug_none, -0.095, -0.15, STEEL, 0.6, "rug_none"),
     )
     for values, high, low, colour, width, key in rows:
-        inside = [v for v in values if left <= v <= right]
+        inside = side_by_side([v for v in values if left <= v <= right])
         strokes(ax, inside, low, high, colour, width, clip=False, transform=below)
         if not narrow:
             ax.annotate(
@@ -74,6 +75,14 @@ def _rugs(ax: Axes, data: Curve, words: Words, narrow: bool) -> None:
                 fontsize=SMALL,
                 color=BRUISE if key == "rug_pain" else IRON,
             )
+
+
+def side_by_side(values: list[float]) -> list[float]:
+    """Equal whole values spread within their own place, so that each stroke of a rug stays one session."""
+    if not values or any(v != round(v) for v in values):
+        return values
+    counts = Counter(values)
+    return [v + 0.7 * ((i + 0.5) / n - 0.5) for v, n in sorted(counts.items()) for i in range(n)]
 
 
 def _axis(ax: Axes, axis_words: str, words: Words) -> None:

@@ -13,6 +13,7 @@ from matplotlib.path import Path
 from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
 
 from preflare.reporting.charts.palette import (
+    BACKING,
     BRASS,
     BRASS_FILL,
     BROKEN,
@@ -168,7 +169,6 @@ def _beside_the_strokes(ax: Axes, x: float, y: float, words: tuple[str, str]) ->
     """The estimate and its interval to the right of the strokes; near the ruler's end to the left of its top."""
     first = 6 if x <= 74 else -112
     x = x if x <= 74 else 100
-    backing = {"fc": GROUND, "ec": "none", "pad": 0.6}
     ax.annotate(
         words[0],
         (x, y),
@@ -179,7 +179,7 @@ def _beside_the_strokes(ax: Axes, x: float, y: float, words: tuple[str, str]) ->
         weight="bold",
         fontsize=STRONG,
         zorder=6,
-        bbox=backing,
+        bbox=BACKING,
     )
     shift = first + 7 + 6.2 * max(len(words[0]), 1)
     ax.annotate(
@@ -192,7 +192,7 @@ def _beside_the_strokes(ax: Axes, x: float, y: float, words: tuple[str, str]) ->
         color=IRON,
         fontsize=SMALL,
         zorder=6,
-        bbox=backing,
+        bbox=BACKING,
     )
 
 

@@ -1,4 +1,4 @@
-"""The colours and line styles of every chart and page. Hue says pain (violet) or work done (brass), never good or bad."""
+"""The colours and line styles of every chart. Hue says pain (violet) or work done (brass), never good or bad."""
 
 INK = "#1c2229"
 IRON = "#545c66"
@@ -14,3 +14,5 @@ BROKEN = (0, (3, 2))  # a raw figure
 
 WIDE, NARROW = 8.5, 3.7  # inches
 SMALL, NAME, STRONG = 10, 11, 12  # points, the same on the page and on the phone
+
+BACKING = {"fc": GROUND, "ec": "none", "pad": 0.6}  # paper behind words that a line would cross

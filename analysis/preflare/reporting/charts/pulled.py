@@ -8,7 +8,7 @@ from matplotlib.figure import Figure
 from preflare.reporting.charts.bar_choice import Triple
 from preflare.reporting.charts.frame import width_of
 from preflare.reporting.charts.marks import interval
-from preflare.reporting.charts.palette import INK, IRON, NAME, SMALL
+from preflare.reporting.charts.palette import BACKING, INK, IRON, NAME, SMALL
 from preflare.reporting.numbers import signed
 from preflare.reporting.words import Words
 
@@ -112,5 +112,6 @@ def _line(ax: Axes, y: float, key: str, values: Triple, words: Words) -> None:
         color=ink,
         style="italic",
         fontsize=SMALL,
+        bbox=BACKING,
         annotation_clip=False,
     )

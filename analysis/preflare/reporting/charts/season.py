@@ -1,4 +1,4 @@
-"""One athlete's season on one time axis: pain, bar, grip, heaviest set, squat sets, elbow-flexion sets, meets, changes."""
+"""One athlete's season on one time axis: pain, bar, grip, heaviest set, weekly sets, meets, recorded changes."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -101,9 +101,9 @@ def _strips(data: AthleteSeason) -> list[_Strip]:
 def season_chart(data: AthleteSeason, season: Season, words: Words, narrow: bool) -> Figure:
     """The strips one under the other, each with its name; meets and changes run through all of them."""
     strips = _strips(data)
-    left, right, gap = (0.36, 0.12, 0.36) if narrow else (1.35, 0.25, 0.22)
+    left, right, gap = (0.36, 0.12, 0.36) if narrow else (1.5, 0.2, 0.22)
     top, bottom, width = 0.34 + 0.17 * rows_above(season, narrow) + (0.2 if narrow else 0), 0.32, width_of(narrow)
-    under_pain = 0.12
+    under_pain = 0.2 if narrow and data.flares else 0.12
     height = top + bottom + sum(s.height for s in strips) + gap * (len(strips) - 1) + under_pain
     figure, axes, y = Figure(figsize=(width, height)), {}, height - top
     for strip in strips:
@@ -151,7 +151,7 @@ def _name(ax: Axes, key: str, words: Words, narrow: bool, above: float) -> None:
             ax.annotate(
                 told,
                 (0, 1),
-                (-93, -down),
+                (-104, -down),
                 xycoords="axes fraction",
                 textcoords="offset points",
                 va="top",
@@ -177,17 +177,15 @@ def _pain(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow: b
 
 
 def _flares(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow: bool) -> None:
-    """A thick underline from onset to end. A number is left out where it would touch the one before."""
-    room, last = season.days * (0.035 if narrow else 0.016), -1e9
+    """A thick underline from onset to end with its number, which is left out where it would touch the one before."""
+    room, last = season.days * (0.04 if narrow else 0.018), -1e9
     for flare in data.flares:
         a, b = season.at(flare.onset), season.at(flare.end)
         segments(ax, [[(a - 0.4, -1.0), (b + 0.4, -1.0)]], BRUISE, 3)
-        is_first = flare is data.flares[0]
-        label = words.text("chart.flare", n=flare.number) if is_first else f"{flare.number}"
-        x = max((a + b) / 2, season.days * (0.11 if narrow else 0.045)) if is_first else (a + b) / 2
+        x = (a + b) / 2
         if x - last > room:
             ax.annotate(
-                label,
+                f"{flare.number}",
                 (x, -1.5),
                 (0, -1),
                 textcoords="offset points",
@@ -198,7 +196,26 @@ def _flares(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow:
                 fontsize=SMALL,
                 annotation_clip=False,
             )
-            last = x + (room * (2.2 if narrow else 1.6) if is_first else 0)
+            last = x
+    if data.flares:
+        _flare_word(ax, words, narrow)
+
+
+def _flare_word(ax: Axes, words: Words, narrow: bool) -> None:
+    """The word beside the underlines: in the margin on the page, at the right end on the phone."""
+    place, side = ((1, 0.0), "right") if narrow else ((0, 0.0), "right")
+    ax.annotate(
+        words.text("chart.flares"),
+        place,
+        (0, -14) if narrow else (-6, 1),
+        xycoords="axes fraction",
+        textcoords="offset points",
+        color=BRUISE,
+        ha=side,
+        va="center",
+        fontsize=SMALL,
+        annotation_clip=False,
+    )
 
 
 def _gaps(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow: bool) -> None:
@@ -240,12 +257,13 @@ def _grip(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow: b
     ax.set_ylim(-1.2, 1.2)
     ax.set_yticks([])
     half = {"narrow": 0.3, "medium": 0.6, "wide": 1.0}
-    room, last = season.days * (0.2 if narrow else 0.08), -1e9
+    room, last, told = season.days * (0.2 if narrow else 0.08), -1e9, ""
     for grip, a, b in grip_runs(data):
         x, y = season.at(a), season.at(b)
         lines = [[(x - 0.5, s * half[grip]), (y + 0.5, s * half[grip])] for s in (-1, 1)]
         segments(ax, lines, INK, 1.3)
-        if x - last > room and (y - x > room / 2 or last < 0):
+        is_new = grip != told
+        if is_new and x - last > room and (y - x > room / 2 or last < 0):
             note(
                 ax,
                 x + 1.5,
@@ -255,7 +273,7 @@ def _grip(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow: b
                 style="italic",
                 fontsize=9.5 if grip == "narrow" else SMALL,
             )
-            last = x
+            last, told = x, grip
 
 
 def grip_runs(data: AthleteSeason) -> list[tuple[str, date, date]]:

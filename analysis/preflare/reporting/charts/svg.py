@@ -13,6 +13,7 @@ from matplotlib.figure import Figure
 
 from preflare.resources import resource
 
+_NAMESPACES = 'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"'
 _COMMENT = re.compile(r"<!--.*?-->", re.S)
 _METADATA = re.compile(r"<metadata>.*?</metadata>", re.S)
 _STYLE = re.compile(r"<defs>\s*<style.*?</style>\s*</defs>", re.S)
@@ -57,5 +58,5 @@ def _tidy(text: str, prefix: str) -> str:
     text = _LONG_NUMBER.sub(r"\1", text)
     head = _HEAD.search(text)
     assert head is not None
-    root = f'<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="{head[1]}" stroke-linejoin="round" stroke-linecap="butt">'
+    root = f'<svg {_NAMESPACES} viewBox="{head[1]}" stroke-linejoin="round" stroke-linecap="butt">'
     return root + text[head.end() :].strip()
