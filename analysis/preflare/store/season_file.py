@@ -80,9 +80,7 @@ def _athlete_ids(connection: duckdb.DuckDBPyConnection, settings: Settings) -> d
     return ids
 
 
-def _concerned(
-    names: Sequence[str] | None, people: dict[str, int]
-) -> list[tuple[str | None, bool, int | None]]:
+def _concerned(names: Sequence[str] | None, people: dict[str, int]) -> list[tuple[str | None, bool, int | None]]:
     """(name as written, is for all, athlete_id) for each person concerned; one row for everybody when names is None."""
     if names is None:
         return [(None, True, None)]

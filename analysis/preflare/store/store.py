@@ -81,17 +81,13 @@ class Store:
     def has(self, name: str) -> bool:
         """Whether the store holds a table or view of this name."""
         return bool(
-            self.rows(
-                "select 1 from information_schema.tables where table_schema = 'main' and table_name = ?", [name]
-            )
+            self.rows("select 1 from information_schema.tables where table_schema = 'main' and table_name = ?", [name])
         )
 
     def queries(self) -> tuple[Query, ...]:
         """The queries that this store was made with, the user's own included."""
         rows = self.rows("select text, name, room, is_exploratory from query_text order by name")
-        return in_order(
-            read_query(text, f"{name}.sql", room, is_exploratory=own) for text, name, room, own in rows
-        )
+        return in_order(read_query(text, f"{name}.sql", room, is_exploratory=own) for text, name, room, own in rows)
 
     def settings(self) -> Settings:
         """season.toml as it stood at the last import; every default when there was none."""
@@ -102,9 +98,12 @@ class Store:
         """[[source]] entries for season.toml that say how each sheet was read."""
         return propose(self.rows("select file, sheet, layout, columns, date_order, unit from sheet_read"))
 
-    def verify(self) -> list[str]:
-        """Where the data contradict the header of a query: a key that is not unique, a check that does not hold."""
-        return verify(self._connection, self.queries())
+    def verify(self, *names: str) -> list[str]:
+        """Where the data contradict a query's header: a key that is not unique, a check that does not hold.
+
+        names: the queries to look at; all when none is given.
+        """
+        return verify(self._connection, [q for q in self.queries() if not names or q.name in names])
 
     def definitions(self) -> Definitions:
         """The definitions in force, when they were first seen, and what changed since."""

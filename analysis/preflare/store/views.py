@@ -37,28 +37,24 @@ def _drop_made(connection: duckdb.DuckDBPyConnection) -> None:
 
 def verify(connection: duckdb.DuckDBPyConnection, queries: Iterable[Query]) -> list[str]:
     """Where the data contradict a query's header, one sentence each; [] when all of it holds."""
-    found: list[str] = []
-    for query in queries:
-        found += _undescribed(connection, query)
-        if query.key:
-            key = ", ".join(query.key)
-            condition = " or ".join(f"{column} is null" for column in query.key)
-            groups = f'select 1 from "{query.name}" group by {key} having count(*) > 1 or {condition}'
-            if doubles := _count(connection, groups):
-                found.append(f"{query.name}: the key {key} is missing or not unique {doubles} times")
-        for check in query.checks:
-            if failures := _count(connection, f'select 1 from "{query.name}" where not ({check})'):
-                found.append(f"{query.name}: {check} does not hold in {failures} rows")
-    return found
+    return [sentence for query in queries for sentence in _contradictions(connection, query)]
 
 
-def _undescribed(connection: duckdb.DuckDBPyConnection, query: Query) -> list[str]:
-    """Columns that a header describes and the query does not give."""
+def _contradictions(connection: duckdb.DuckDBPyConnection, query: Query) -> list[str]:
+    """One look at a view: columns that its header describes are there, its key is unique, its checks hold."""
     given = {row[0] for row in connection.execute(f'describe "{query.name}"').fetchall()}
     missing = [column.name for column in query.columns if column.name not in given]
-    return [f"{query.name}: the header describes {name}, which the query does not give" for name in missing]
-
-
-def _count(connection: duckdb.DuckDBPyConnection, sql: str) -> int:
-    (count,) = connection.execute(f"select count(*) from ({sql})").fetchall()[0]
-    return int(count)
+    if missing:
+        return [f"{query.name}: the header describes {name}, which the query does not give" for name in missing]
+    keys = f"count(distinct ({', '.join(query.key)}))" if query.key else "count(*)"
+    nulls = " or ".join(f"{column} is null" for column in query.key) or "false"
+    failed = "".join(f", count(*) filter (where not ({check}))" for check in query.checks)
+    ((n_rows, n_keys, n_null, *failures),) = connection.execute(
+        f'select count(*), {keys}, count(*) filter (where {nulls}){failed} from "{query.name}"'
+    ).fetchall()
+    found = []
+    if n_keys != n_rows or n_null:
+        found.append(f"{query.name}: the key {', '.join(query.key)} does not tell its {n_rows} rows apart")
+    return found + [
+        f"{query.name}: {check} does not hold in {n} rows" for check, n in zip(query.checks, failures, strict=True) if n
+    ]
