@@ -48,7 +48,7 @@ class Work:
 
 @dataclass(frozen=True)
 class SessionDone:
-    """One lifter's session. bar, grip, position: canonical words, None on bars without. rating: None when unreported."""
+    """One lifter's session. bar, grip, position: canonical words or None. rating: None when unreported."""
 
     lifter: int
     day: int

@@ -1,1 +1,1 @@
-"""One module for each way in which the invented club keeps its logs. Each writes one file and says what mess is in it."""
+"""One module for each way in which the invented club keeps its logs: each writes one file and lists the mess in it."""

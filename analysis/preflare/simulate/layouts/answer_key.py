@@ -34,37 +34,40 @@ def write(
 
 
 def _opening(season: SimulatedSeason) -> str:
-    return (
-        f"# A season of the {CLUB}\n\n"
-        "The club, its lifters and their pain are invented. A program made these logs, untidy on purpose, so that the\n"
-        "true causes are known and what `preflare review` says can be compared with them. "
-        f"World `{season.world.name}`, seed {season.seed},\n{season.n_athletes} lifters, "
-        f"{int(season.week[-1]) + 1} weeks, {int(season.trained.sum())} squat sessions. The seed was fixed before anything"
-        " was fitted.\n\nMake the files again with `preflare simulate --out FOLDER --seed N`."
+    weeks, sessions = int(season.week[-1]) + 1, int(season.trained.sum())
+    return "\n".join(
+        [
+            f"# A season of the {CLUB}",
+            "",
+            "The club, its lifters and their pain are invented. A program made these logs, untidy on purpose, so that",
+            "the true causes are known and what `preflare review` says can be compared with them.",
+            f"World `{season.world.name}`, seed {season.seed}, {season.n_athletes} lifters, {weeks} weeks,"
+            f" {sessions} squat sessions.",
+            *(["The seed was fixed before anything was fitted."] if season.seed == 1 else []),
+            "",
+            f"The same again: `preflare simulate --out FOLDER --seed {season.seed}`.",
+        ]
     )
 
 
 def _planted(season: SimulatedSeason) -> str:
-    planted = constants()["planted"]
-    has_mean = season.world.effects == "planted"
-    lines = [
-        "## What was planted",
-        "",
-        "| exposure | mean log-odds of a higher rating | athletes differ by (SD) |",
-        "|---|---|---|",
-    ]
+    planted, table = constants()["planted"], constants()["irritability"]
+    has_mean, differ = season.world.effects == "planted", season.world.effects != "none"
+    lines = ["## What was planted", ""]
+    lines += ["| exposure | mean log-odds of a higher rating | athletes differ by (SD) |", "|---|---|---|"]
     for name in EFFECTS:
-        mean = planted["mean"][name] if has_mean else 0.0
-        spread = planted["sd"][name] if season.world.effects != "none" else 0.0
-        lines.append(f"| {CONTRASTS[name]} | {mean:+.1f} | {spread:.2f} |")
-    per_set = planted["sets_mean"] if has_mean else 0.0
-    fades = constants()["irritability"]["decay_per_day"]
+        lines.append(
+            f"| {CONTRASTS[name]} | {planted['mean'][name] * has_mean:+.1f} | {planted['sd'][name] * differ:.2f} |"
+        )
+    others = "are the only cause" if season.world.curling else "do nothing"
     lines += [
         "",
-        f"Every working set adds {per_set:.2f} on average to irritability, which keeps {100 * fades:.0f} % of itself from one day to",
-        f"the next; {100 * constants()['irritability']['carry_over']:.0f} % of what a session's exposures add stays behind in it too. A rating follows the sum through",
-        "11 ordered grades. Pain also follows the time of year and the nearness of a competition. Pressing, pulling and",
-        f"curling {'are the only cause' if season.world.curling else 'do nothing'}.",
+        f"Every working set adds {planted['sets_mean'] * has_mean:.2f} on average to irritability, which keeps"
+        f" {100 * table['decay_per_day']:.0f} % of itself from",
+        f"one day to the next; {100 * table['carry_over']:.0f} % of what a session's exposures add stays in it too.",
+        "A rating follows the sum through 11 ordered grades. Pain also follows the time of year and the nearness of a",
+        "competition.",
+        f"Curls {others}; presses and pulls do nothing.",
     ]
     return "\n".join(lines)
 
@@ -74,10 +77,10 @@ def _truth(season: SimulatedSeason) -> str:
     lines = [
         "## What is true in this season",
         "",
-        f"Sessions of 100 followed by a rating of {event} or more: this session's exposure set to either level, everything",
-        "before as it was, averaged over every session that took place, reported or not.",
+        f"Sessions of 100 followed by a rating of {event} or more: this session's exposure set to either level,",
+        "everything before as it was, averaged over every session that took place, reported or not.",
         "",
-        "| contrast | without, per 100 | difference, per 100 |",
+        "| contrast | at the first level, per 100 | difference, per 100 |",
         "|---|---|---|",
     ]
     for name, value in truth(season).items():
@@ -87,25 +90,32 @@ def _truth(season: SimulatedSeason) -> str:
 
 def _coach(season: SimulatedSeason) -> str:
     reaction, done = constants()["reaction"], season.trained
-    n_events = int((season.rating[done] >= constants()["ratings"]["event"]).sum())
-    return (
-        "## Why the raw numbers mislead\n\n"
-        f"After {reaction['after_events']} sessions in a row at the event rating the coach eases off for "
-        f"{reaction['shortest']} to {reaction['longest']} sessions: the safety bar in\n{100 * reaction['safety']:.0f} % of them, "
-        f"{-reaction['intensity']:.0f} points less on the bar, {-100 * reaction['sets']:.0f} % fewer sets. "
-        f"That is {100 * season.reacting[done].mean():.0f} % of all sessions here. Pain lasts,\n"
-        "so the safety bar is found beside pain that it did not bring.\n\n"
-        f"{n_events} of {int(done.sum())} sessions were followed by a rating of 4 or more; "
-        f"{100 * season.reported[done].mean():.0f} % of sessions were reported, and sessions\nwithout pain less often than "
-        "painful ones. An unreported session is not a session without pain."
-    )
+    event = constants()["ratings"]["event"]
+    n_events = int((season.rating[done] >= event).sum())
+    eased, told = 100 * season.reacting[done].mean(), 100 * season.reported[done].mean()
+    lines = ["## Why the raw numbers mislead", ""]
+    if season.world.reacts:
+        lines += [
+            f"After {reaction['after_events']} sessions in a row at {event} or more the coach eases off for"
+            f" {reaction['shortest']} to {reaction['longest']} sessions: the safety",
+            f"bar in {100 * reaction['safety']:.0f} % of them, {-reaction['intensity']:.0f} points less on the bar,"
+            f" {-100 * reaction['sets']:.0f} % fewer sets. That is {eased:.0f} % of all sessions here.",
+            "Pain lasts, so the safety bar is found beside pain that it did not bring.",
+            "",
+        ]
+    lines += [
+        f"{n_events} of {int(done.sum())} sessions were followed by a rating of {event} or more;"
+        f" {told:.0f} % of sessions were reported.",
+        "An unreported session is not a session without pain.",
+    ]
+    return "\n".join(lines)
 
 
 def _files(files: Mapping[str, Sequence[int]], lifters: Sequence[Person]) -> str:
     lines = ["## Which file holds whom", "", "| file | lifters |", "|---|---|"]
-    lines += [
-        f"| {file} | {', '.join(lifters[i].name for i in members)} |" for file, members in files.items() if members
-    ]
+    for file, members in files.items():
+        if members:
+            lines.append(f"| {file} | {', '.join(lifters[i].name for i in members)} |")
     return "\n".join(lines)
 
 

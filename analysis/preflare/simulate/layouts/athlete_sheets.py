@@ -13,7 +13,7 @@ from preflare.simulate.people import Person
 FILE = "lifters.xlsx"
 FIRST_ROW = 3
 SET_COLUMN = 5
-ODD_SETS = {"safety": "ox bar"}
+OWN_WORDS = {"safety": "ox bar"}
 """The club's own word for its safety bar; season.toml says what it means."""
 
 
@@ -88,7 +88,7 @@ def _session(sheet: Any, formats: dict[str, Any], session: SessionDone, row: int
     if last > row:
         sheet.merge_range(row, 0, last, 0, "", formats["date"])
     sheet.write_datetime(row, 0, _midnight(session), formats["date"])
-    sheet.write_row(row, 2, [ODD_SETS.get(session.bar, session.bar), session.grip or "", session.position or ""])
+    sheet.write_row(row, 2, [OWN_WORDS.get(session.bar, session.bar), session.grip or "", session.position or ""])
     sheet.write_number(row, SET_COLUMN + width, session.session_rpe)
     for offset, (exercise, sets) in enumerate(works):
         sheet.write(row + offset, 1, exercise)

@@ -23,7 +23,7 @@ FIRST_ROW, FIRST_COLUMN = 4, 2
 
 
 def write(folder: Path, club: Club, members: Sequence[int], draws: Draws) -> list[Mess]:
-    """Write the workbook and return what is untidy in it. draws: none needed, kept so that all layouts are called alike."""
+    """Write the workbook and return what is untidy in it. draws: not needed here."""
     if not club.of(members):
         return []
     workbook = open_workbook(folder / FILE)
