@@ -24,9 +24,7 @@ def _by_hand(fitted: Fitted, name: str, row: int, value: float) -> float:
     """Log-odds of an event for one session with one exposure changed, written out term by term."""
     design = fitted.design
     athlete = design.rows.group[row]
-    eta = 0.0
-    for j, column in enumerate(design.names):
-        eta += fitted.fit.coefficients[j] * design.X[row, j]
+    eta = sum(coefficient * value for coefficient, value in zip(fitted.fit.coefficients, design.X[row], strict=True))
     eta += float(design.Z[row] @ fitted.fit.modes[athlete])
     was = design.X[row, design.column(f"within {name}")] + design.column_mean[design.column(f"within {name}")]
     moved = (value - design.centre[name][athlete]) - was

@@ -94,7 +94,7 @@ def _warnings(own: pd.DataFrame, name: str, views: Mapping[str, pd.DataFrame]) -
     view = views.get("warning")
     if view is not None:
         said = view[view["athlete"].eq(name)].to_dict("records")
-        made += [{"date": row["date"], "words": row["words"], "kind": "words"} for row in said]
+        made += [{"date": row["date"], "words": row["words"], "kind": row["kind"]} for row in said]
     return sorted(made, key=lambda warning: pd.Timestamp(warning["date"]))
 
 

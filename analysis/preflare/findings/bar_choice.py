@@ -19,11 +19,13 @@ def bar_choice(
 ) -> list[dict[str, Any]]:
     """One record for each bar that was used, straight first.
 
-    Mean prior rating with an interval clustered by athlete.
+    Mean prior rating over all its sessions, interval clustered by athlete; raw difference over the sessions that the
+    adjusted one rests on, so that the two differ by adjustment alone.
     """
     if len(frame) == 0:
         return []
     prior = prior_pain(frame)
+    compared = rows.frame if rows.reported.any() else frame
     adjusted = {finding["id"]: finding["effect"] for finding in findings}
     records = []
     for bar in BARS:
@@ -31,7 +33,7 @@ def bar_choice(
         if not used.any():
             continue
         before = clustered_mean(prior[used], frame.loc[used, "athlete"])
-        raw = _raw(frame, bar, event)
+        raw = _raw(compared, bar, event)
         effect = adjusted.get(bar, {})
         records.append({
             "bar": bar,

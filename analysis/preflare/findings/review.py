@@ -33,7 +33,7 @@ def review(frame: pd.DataFrame, settings: Settings, context: Mapping[str, Any] |
 
     context, each part optional: "season", "made", "definitions", "logs", "changes" (parts of findings.json,
     taken over as they stand) and "views" (name -> DataFrame from the store, used where a frame alone cannot
-    know: flare_up, weekly_pain, site, warning, rate). Data that allow no model give findings graded "too
+    know: flare_up, weekly_pain, surveillance_count, site, warning). Data that allow no model give findings graded "too
     little data" that say why, never an exception.
     """
     context = dict(context or {})
@@ -50,7 +50,7 @@ def review(frame: pd.DataFrame, settings: Settings, context: Mapping[str, Any] |
         "logs": context.get("logs"),
         "findings": findings,
         "curves": [curves.curve_record(curve, graded.event) for curve in bent.values()],
-        "surveillance": surveillance.surveillance(frame, onsets, views),
+        "surveillance": surveillance.surveillance(frame, onsets, views, graded.event),
         "bar_choice": bar_choice.bar_choice(frame, graded.rows, findings, graded.event),
         "before_onset": before_onset.before_onset(frame, onsets),
         "athletes": athlete_pages.athletes(frame, graded, findings, onsets, views),

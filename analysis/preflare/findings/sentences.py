@@ -78,9 +78,9 @@ def _level_words(contrast: Contrast) -> dict[str, str]:
 
 def whole(per_100: float) -> str:
     """A risk per 100 as a whole number, never 0 or 100 where it is only near."""
-    if per_100 < 0.5:
-        return "less than 1"
-    return "more than 99" if per_100 > 99.5 else f"{per_100:.0f}"
+    if per_100 <= 0.5:
+        return template("finding", "under_1")
+    return template("finding", "over_99") if per_100 >= 99.5 else f"{per_100:.0f}"
 
 
 def signed(per_100: float) -> str:

@@ -1,6 +1,11 @@
-"""How much pain there was: weekly shares, rates, sites, each with an interval. Counts only, no model."""
+"""How much pain there was: weekly shares, rates, sites, each with an interval. Counts only, no model.
+
+Incidence, prevalence and burden in the sense of Bahr R et al. Br J Sports Med 2020;54:372-389 (from memory). What the
+store knows (every reported day, training hours) comes in as views; without them the frame's sessions speak alone.
+"""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -11,87 +16,144 @@ from preflare.models.standardise import Interval, t_interval
 
 FLARE_UPS_HANG_TOGETHER = "exact Poisson interval; repeated flare-ups of one lifter make it somewhat too narrow"
 DAYS_HANG_TOGETHER = "exact Poisson interval; days of one flare-up hang together, so it is too narrow"
-WEEKS = "mean of the weekly shares; t interval over weeks, which hang together"
-SESSIONS = "Wilson interval; sessions of one lifter hang together, so it is too narrow"
+WEEKS_HANG_TOGETHER = "mean of the weekly shares; t interval over weeks, which hang together"
+SESSIONS_HANG_TOGETHER = "Wilson interval; sessions of one lifter hang together, so it is too narrow"
+ENOUGH_DURATIONS = 0.8
+"""Training hours are a denominator only where this share of training days has a duration."""
 
 
-def surveillance(frame: pd.DataFrame, onsets: pd.DataFrame, views: Mapping[str, pd.DataFrame]) -> dict[str, Any]:
+@dataclass(frozen=True)
+class Totals:
+    """Counts behind the rates. hours: of training, NaN where too few days have a duration."""
+
+    onsets: int
+    flare_days: int
+    squat_sets: float
+    sessions: int
+    reported: int
+    events: int
+    hours: float
+
+
+def surveillance(
+    frame: pd.DataFrame, onsets: pd.DataFrame, views: Mapping[str, pd.DataFrame], event: int
+) -> dict[str, Any]:
     """weekly, rates and sites of findings.json."""
-    weekly = weekly_pain(frame)
-    return {"weekly": weekly, "rates": rates(frame, onsets, weekly), "sites": sites(views)}
+    weekly = weekly_pain(frame, views.get("weekly_pain"))
+    counted = totals(frame, onsets, event, views.get("surveillance_count"))
+    return {"weekly": weekly, "rates": rates(counted, weekly), "sites": sites(views.get("site"))}
 
 
-def weekly_pain(frame: pd.DataFrame) -> list[dict[str, Any]]:
-    """By week (Monday): lifters who squatted, lifters with a rating, those with any arm pain, share with
-    interval."""
-    if len(frame) == 0:
-        return []
-    monday = frame["date"] - pd.to_timedelta(frame["date"].dt.day_of_week, unit="D")
+def weekly_pain(frame: pd.DataFrame, view: pd.DataFrame | None = None) -> list[dict[str, Any]]:
+    """By week (Monday): lifters with a log, with a rating, with any arm pain, the share of these with its interval."""
+    counts = _weekly_counts(frame) if view is None else view
     records = []
-    for week, own in frame.groupby(monday):
-        highest = own.groupby("athlete")["rating"].max()
-        reporting, painful = int(highest.notna().sum()), int((highest >= 1).sum())
-        share = wilson(painful, reporting)
-        records.append({
-            "week_start": week,
-            "athletes": len(highest),
-            "reporting": reporting,
-            "with_pain": painful,
-            "share": share.value,
-            "low": share.low,
-            "high": share.high,
-        })  # fmt: skip
+    for row in counts.to_dict("records"):
+        share = wilson(int(row["with_pain"]), int(row["reporting"]))
+        records.append(
+            {
+                "week_start": row["week_start"],
+                "athletes": int(row["athletes"]),
+                "reporting": int(row["reporting"]),
+                "with_pain": int(row["with_pain"]),
+                "share": share.value,
+                "low": share.low,
+                "high": share.high,
+            }
+        )
     return records
 
 
-def rates(frame: pd.DataFrame, onsets: pd.DataFrame, weekly: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Flare-ups per 1000 squat sets, days affected, average weekly share with pain, response rate."""
+def _weekly_counts(frame: pd.DataFrame) -> pd.DataFrame:
+    """Week by week from squat sessions alone: lifters who squatted, with a rating, with a rating of 1 or more."""
     if len(frame) == 0:
+        return pd.DataFrame(columns=["week_start", "athletes", "reporting", "with_pain"])
+    monday = frame["date"] - pd.to_timedelta(frame["date"].dt.day_of_week, unit="D")
+    highest = frame.assign(week_start=monday).groupby(["week_start", "athlete"])["rating"].max()
+    by_week = highest.groupby(level="week_start")
+    counted = {
+        "athletes": by_week.size(),
+        "reporting": by_week.count(),
+        "with_pain": (highest >= 1).groupby(level="week_start").sum(),
+    }
+    return pd.DataFrame(counted).reset_index()
+
+
+def totals(frame: pd.DataFrame, onsets: pd.DataFrame, event: int, view: pd.DataFrame | None = None) -> Totals:
+    """The counts behind the rates, summed over seasons; from the store's view where there is one."""
+    if view is None or len(view) == 0:
+        return Totals(
+            onsets=len(onsets),
+            flare_days=_flare_days(frame, onsets),
+            squat_sets=float(frame["session_sets"].sum()),
+            sessions=len(frame),
+            reported=int(frame["rating"].notna().sum()),
+            events=int((frame["rating"] >= event).sum()),
+            hours=float("nan"),
+        )
+    summed = view.sum(numeric_only=True)
+    known = summed["training_days"] > 0 and summed["days_with_duration"] / summed["training_days"] >= ENOUGH_DURATIONS
+    return Totals(
+        onsets=int(summed["onsets"]),
+        flare_days=int(summed["flare_days"]),
+        squat_sets=float(summed["squat_sets"]),
+        sessions=int(summed["squat_sessions"]),
+        reported=int(summed["reported_sessions"]),
+        events=int(summed["event_sessions"]),
+        hours=float(summed["hours"]) if known else float("nan"),
+    )
+
+
+def rates(counted: Totals, weekly: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Flare-ups and days in them per 1000 sets (and hours where known), weekly share with pain, events, response."""
+    if counted.sessions == 0:
         return []
-    sets = float(frame["session_sets"].sum())
-    reported = int(frame["rating"].notna().sum())
+    made = [
+        _poisson("flare-ups", counted.onsets, counted.squat_sets, "working squat sets", FLARE_UPS_HANG_TOGETHER),
+        _poisson(
+            "days in a flare-up", counted.flare_days, counted.squat_sets, "working squat sets", DAYS_HANG_TOGETHER
+        ),
+    ]
+    if np.isfinite(counted.hours):
+        made.append(_poisson("flare-ups", counted.onsets, counted.hours, "hours of training", FLARE_UPS_HANG_TOGETHER))
     with_pain = sum(week["with_pain"] for week in weekly)
     reporting = sum(week["reporting"] for week in weekly)
-    affected = _days_affected(frame, onsets)
-    mean_share = _mean_share(weekly)
-    flares, response = len(onsets), wilson(reported, len(frame))
-    per_sets = "per 1000 working squat sets"
-    return [
-        _rate("flare-ups", poisson_rate(flares, sets, 1000), per_sets, flares, sets, FLARE_UPS_HANG_TOGETHER),
-        _rate(
-            "days in a flare-up",
-            poisson_rate(affected, sets, 1000),
-            per_sets,
-            affected,
-            sets,
-            DAYS_HANG_TOGETHER,
-        ),
+    made.append(
         _rate(
             "lifters with arm pain in a week",
-            mean_share,
+            _mean_share(weekly),
             "of 100 reporting lifters",
             with_pain,
             reporting,
-            WEEKS,
-        ),
-        _rate(
-            "sessions with a rating",
-            _scaled(response, 100),
-            "of 100 squat sessions",
-            reported,
-            len(frame),
-            SESSIONS,
-        ),
-    ]
+            WEEKS_HANG_TOGETHER,
+        )
+    )
+    made.append(_share("sessions followed by an event", counted.events, counted.reported, "reported squat sessions"))
+    made.append(_share("sessions with a rating", counted.reported, counted.sessions, "squat sessions"))
+    return made
+
+
+def _poisson(name: str, events: int, exposure: float, of: str, how: str) -> dict[str, Any]:
+    return _rate(name, poisson_rate(events, exposure, 1000), f"per 1000 {of}", events, exposure, how)
+
+
+def _share(name: str, successes: int, trials: int, of: str) -> dict[str, Any]:
+    share = wilson(successes, trials)
+    per_100 = Interval(100 * share.value, 100 * share.low, 100 * share.high)
+    return _rate(name, per_100, f"of 100 {of}", successes, trials, SESSIONS_HANG_TOGETHER)
 
 
 def _rate(name: str, rate: Interval, unit: str, numerator: float, denominator: float, how: str) -> dict[str, Any]:
-    return {"name": name, "value": rate.value, "low": rate.low, "high": rate.high, "unit": unit,
-            "numerator": numerator, "denominator": denominator, "how": how}  # fmt: skip
-
-
-def _scaled(interval: Interval, factor: float) -> Interval:
-    return Interval(factor * interval.value, factor * interval.low, factor * interval.high)
+    return {
+        "name": name,
+        "value": rate.value,
+        "low": rate.low,
+        "high": rate.high,
+        "unit": unit,
+        "numerator": numerator,
+        "denominator": denominator,
+        "how": how,
+    }
 
 
 def _mean_share(weekly: list[dict[str, Any]]) -> Interval:
@@ -101,25 +163,19 @@ def _mean_share(weekly: list[dict[str, Any]]) -> Interval:
     return t_interval(float(shares.mean()), float(shares.std(ddof=1) / np.sqrt(len(shares))), len(shares) - 1)
 
 
-def _days_affected(frame: pd.DataFrame, onsets: pd.DataFrame) -> int:
-    """Days from each onset to its end, or to the last logged day where it is not over."""
+def _flare_days(frame: pd.DataFrame, onsets: pd.DataFrame) -> int:
+    """Days from each onset up to its end, or to the last logged day where it is not over."""
     if len(onsets) == 0:
         return 0
     end = onsets["end"].fillna(frame["date"].max())
     return int((end - onsets["onset"]).dt.days.sum())
 
 
-def sites(views: Mapping[str, pd.DataFrame]) -> list[dict[str, Any]]:
+def sites(view: pd.DataFrame | None) -> list[dict[str, Any]]:
     """Reports and lifters by site and side, where the store's view gives them."""
-    view = views.get("site")
     if view is None:
         return []
     return [
-        {
-            "site": row["site"],
-            "side": row["side"],
-            "reports": int(row["reports"]),
-            "athletes": int(row["athletes"]),
-        }
+        {"site": row["site"], "side": row["side"], "reports": int(row["reports"]), "athletes": int(row["athletes"])}
         for row in view.to_dict("records")
     ]
