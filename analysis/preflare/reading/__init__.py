@@ -1,0 +1,8 @@
+"""Files to tidy rows: whatever a season left behind, read without being told its layout, and nothing lost.
+
+`read_logs` is the way in. rows.py says what comes out.
+"""
+
+from preflare.reading.logs import read_logs
+
+__all__ = ["read_logs"]

@@ -121,6 +121,7 @@ class Lexicon:
     screen: Phrases
     screen_units: dict[str, str]
     headings_of: dict[str, list[str]]  # folded heading -> every role that the word may have
+    work_read: dict[tuple[str, bool], Any] = field(default_factory=dict)  # set shorthand that was read before
 
     def sheet_word(self, text: str, kind: str) -> bool:
         """Whether the whole of `text` is a word of that kind in sheets.toml (total, rest, same, missing...)."""

@@ -1,0 +1,93 @@
+"""What reading one sheet needs and what it yields: rules from season.toml, vocabularies, and the rows as they come."""
+
+from dataclasses import dataclass, field
+from datetime import date
+from fnmatch import fnmatchcase
+
+from preflare.reading.dates import Calendar
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.rows import PainRow, Place, RejectedRow, ScreenRow, SessionRow, SetRow
+from preflare.reading.text import Cell, as_text, column_letters
+from preflare.reading.words import ChoiceBook, Kind, WordReader
+from preflare.reading.workbook import Sheet
+from preflare.settings import Settings, Source
+
+RowKey = tuple[str, str, int]  # file, sheet, row number as the user sees it
+
+
+@dataclass(slots=True)
+class Yield:
+    """Everything read so far. Athletes are still as written; people are joined at the end."""
+
+    sets: list[SetRow] = field(default_factory=list)
+    sessions: list[SessionRow] = field(default_factory=list)
+    pain: list[PainRow] = field(default_factory=list)
+    screens: list[ScreenRow] = field(default_factory=list)
+    rejected: list[RejectedRow] = field(default_factory=list)
+    read: dict[RowKey, str] = field(default_factory=dict)  # every row that is not blank -> its cells as text
+    not_data: dict[RowKey, str] = field(default_factory=dict)  # row -> title, headings, totals, legend
+    whole: set[RowKey] = field(default_factory=set)  # rows that hold a whole session, exercise or answer: twice is once too often
+
+
+@dataclass(slots=True)
+class SheetContext:
+    """One sheet being read."""
+
+    file: str
+    sheet: Sheet
+    settings: Settings
+    rules: Source
+    lexicon: Lexicon
+    words: WordReader
+    choices: ChoiceBook
+    calendar: Calendar
+    out: Yield
+    today: date
+    unit: str | None = None  # kg or lb for loads whose cell and heading say nothing
+    person: str | None = None  # whose sheet it is, when no column says so
+    exercise: str | None = None  # what the sheet is about, when no column says so
+    assumptions: list[str] = field(default_factory=list)
+    units_met: set[str] = field(default_factory=set)
+
+    def place(self, row: int, column: int | None = None) -> Place:
+        """Where a cell stands; row and column 0-based in the sheet."""
+        letters = "" if column is None else column_letters(column)
+        return Place(self.file, self.sheet.name, self.sheet.line_numbers[row], letters)
+
+    def key(self, row: int) -> RowKey:
+        return (self.file, self.sheet.name, self.sheet.line_numbers[row])
+
+    def cell(self, row: int, column: int) -> Cell:
+        cells = self.sheet.rows[row]
+        return cells[column] if column < len(cells) else None
+
+    def row_text(self, row: int) -> str:
+        return " | ".join(as_text(cell) for cell in self.sheet.rows[row])
+
+    def reject_row(self, row: int, reason: str, remedy: str) -> None:
+        self.out.rejected.append(RejectedRow(self.place(row), self.row_text(row), reason, remedy, True))
+
+    def reject_cell(self, row: int, column: int, value: Cell, reason: str, remedy: str) -> None:
+        self.out.rejected.append(RejectedRow(self.place(row, column), as_text(value), reason, remedy, False))
+
+    def not_data(self, row: int, what: str) -> None:
+        self.out.not_data[self.key(row)] = what
+
+    def choose(self, kind: Kind, written: str, understood: str | None, how: str, nearest: str | None = None) -> None:
+        self.choices.note(self.file, self.sheet.name, kind, written, understood, how, nearest)  # type: ignore[arg-type]
+
+    def assume(self, sentence: str) -> None:
+        if sentence not in self.assumptions:
+            self.assumptions.append(sentence)
+
+
+def rules_for(file: str, sheet: str, sources: list[Source]) -> Source:
+    """The [[source]] entries that fit a file and sheet, merged; a later entry wins."""
+    merged: dict[str, object] = {"file": file}
+    columns: dict[str, str] = {}
+    for source in sources:
+        fits_file = fnmatchcase(file, source.file) or fnmatchcase(file.rsplit("/", 1)[-1], source.file)
+        if fits_file and (source.sheet is None or fnmatchcase(sheet, source.sheet)):
+            merged |= source.model_dump(exclude_unset=True, exclude={"file", "sheet", "columns"})
+            columns |= source.columns
+    return Source.model_validate(merged | {"columns": columns})

@@ -1,0 +1,245 @@
+"""Dates as people write them. The order of day and month is settled for a whole file, never cell by cell.
+
+A date without a year takes it from what surrounds it (title, sheet, file, season); see `Calendar`.
+"""
+
+import re
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from typing import Literal
+
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.text import Cell, fold
+
+Order = Literal["day first", "month first", "undecided"]
+
+_CLOCK = re.compile(r"[T\s,]+(?:(?:um|at|kl\.?|à|a las|alle)\s*)?(\d{1,2})[:.h](\d{2})(?::\d{2}(?:\.\d+)?)?\s*(am|pm|uhr)?\s*(?:Z|[+-]\d{2}:?\d{2})?$", re.I)
+_ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})")
+_COMPACT = re.compile(r"(19|20)(\d{2})(\d{2})(\d{2})")
+_THREE = re.compile(r"(\d{1,2})\s*([./-])\s*(\d{1,2})\s*\2\s*(\d{4}|\d{2})")
+_TWO = re.compile(r"(\d{1,2})\s*([./-])\s*(\d{1,2})\s*\.?")
+_YEAR = re.compile(r"(?<!\d)(?:19|20)\d{2}(?!\d)")
+_SPAN = re.compile(r"(?<!\d)((?:19|20)\d{2})\s*[/–-]\s*(?:(?:19|20))?(\d{2})(?!\d)")
+_EXCEL_EPOCH = date(1899, 12, 30)
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What a cell says of a date. first and second are numbers whose order is open; year None: not written."""
+
+    year: int | None
+    month: int | None = None
+    day: int | None = None
+    first: int | None = None
+    second: int | None = None
+    by_dots: bool = False
+    weekday: int | None = None
+    clock: time | None = None
+    is_true_date: bool = False
+    is_serial: bool = False
+
+
+def read_date(cell: Cell, lexicon: Lexicon) -> Written | None:
+    """What `cell` says of a date, or None when it holds none."""
+    if isinstance(cell, datetime):
+        clock = cell.time() if cell.time() != time(0) else None
+        return Written(cell.year, cell.month, cell.day, clock=clock, is_true_date=True)
+    if isinstance(cell, date):
+        return Written(cell.year, cell.month, cell.day, is_true_date=True)
+    if isinstance(cell, float):
+        return _from_number(cell)
+    return _from_text(cell, lexicon) if isinstance(cell, str) else None
+
+
+def _from_number(number: float) -> Written | None:
+    """A bare number as a date: a spreadsheet serial (1900 system, ECMA-376 part 1, 18.17.4.1) or YYYYMMDD."""
+    if number == int(number) and (match := _COMPACT.fullmatch(str(int(number)))):
+        return _checked(Written(int(match[1] + match[2]), int(match[3]), int(match[4])))
+    if 32_000 <= number < 60_000:  # 1987 to 2064
+        day = _EXCEL_EPOCH + timedelta(days=int(number))
+        seconds = round((number % 1) * 86_400)
+        clock = time(seconds // 3600 % 24, seconds // 60 % 60) if seconds else None
+        return Written(day.year, day.month, day.day, clock=clock, is_serial=True)
+    return None
+
+
+def _from_text(text: str, lexicon: Lexicon) -> Written | None:
+    text, clock = _split_clock(text)
+    weekday, rest = _split_weekday(text, lexicon)
+    rest = rest.strip(" ,.;:()")
+    if match := _ISO.fullmatch(rest):
+        return _checked(Written(*map(int, match.groups()), weekday=weekday, clock=clock))
+    if match := _COMPACT.fullmatch(rest):
+        return _checked(Written(int(match[1] + match[2]), int(match[3]), int(match[4]), clock=clock))
+    if match := _THREE.fullmatch(rest):
+        first, mark, second, year = match.groups()
+        return _ordered(int(first), int(second), _full_year(int(year)), mark == ".", weekday, clock)
+    if match := _TWO.fullmatch(rest):
+        return _ordered(int(match[1]), int(match[3]), None, match[2] == ".", weekday, clock)
+    return _with_month_word(rest, weekday, clock, lexicon)
+
+
+def _split_clock(text: str) -> tuple[str, time | None]:
+    match = _CLOCK.search(text)
+    if match is None:
+        return text, None
+    hour, minute = int(match[1]), int(match[2])
+    if match[3] and match[3].casefold() == "pm" and hour < 12:
+        hour += 12
+    if match[3] and match[3].casefold() == "am" and hour == 12:
+        hour = 0
+    if hour > 23 or minute > 59:
+        return text, None
+    return text[: match.start()], time(hour, minute)
+
+
+def _split_weekday(text: str, lexicon: Lexicon) -> tuple[int | None, str]:
+    """A leading or trailing weekday word, and the rest of the text."""
+    match = re.match(r"\s*([^\W\d_]+(?:-feira)?)\.?,?\s*(?=\d)", text)
+    if match and (number := lexicon.weekday.exact(match[1])):
+        return int(number), text[match.end() :]
+    match = re.search(r"(?<=[\d.])\s*\(?([^\W\d_]+)\.?\)?\s*$", text)
+    if match and (number := lexicon.weekday.exact(match[1])):
+        return int(number), text[: match.start()]
+    return None, text
+
+
+def _ordered(first: int, second: int, year: int | None, by_dots: bool, weekday: int | None, clock: time | None) -> Written | None:
+    """Two numbers whose order may be open; a number above 12 or dots between settle it."""
+    if first > 12 >= second >= 1 or by_dots:
+        return _checked(Written(year, second, first, by_dots=by_dots, weekday=weekday, clock=clock, first=first, second=second))
+    if second > 12 >= first >= 1:
+        return _checked(Written(year, first, second, weekday=weekday, clock=clock, first=first, second=second))
+    if not (1 <= first <= 12 and 1 <= second <= 12):
+        return None
+    return Written(year, first=first, second=second, weekday=weekday, clock=clock)
+
+
+def _with_month_word(text: str, weekday: int | None, clock: time | None, lexicon: Lexicon) -> Written | None:
+    words = [word for word in fold(text).split() if word not in {"de", "of", "the", "den", "del", "di"}]
+    numbers, month = [], None
+    for word in words:
+        digits = re.sub(r"(?<=\d)(?:st|nd|rd|th|er|e|a|o)$", "", word)
+        if digits.isdigit():
+            numbers.append(int(digits))
+        elif month is None and word in lexicon.month.known:
+            month = int(lexicon.month.known[word])
+        elif weekday is None and word in lexicon.weekday.known:
+            weekday = int(lexicon.weekday.known[word])
+        else:
+            return None
+    days = [number for number in numbers if 1 <= number <= 31]
+    years = [number for number in numbers if number > 31]
+    if month is None or not days or len(numbers) > 2 or len(years) > 1:
+        return None
+    year = years[0] if years else _full_year(days[1]) if len(days) == 2 else None
+    return _checked(Written(year, month, days[0], weekday=weekday, clock=clock))
+
+
+def _full_year(year: int) -> int:
+    return year if year > 99 else 2000 + year if year < 70 else 1900 + year
+
+
+def _checked(written: Written) -> Written | None:
+    """`written` if such a day exists (a leap year where none is given)."""
+    try:
+        date(written.year or 2024, written.month or 1, written.day or 1)
+    except ValueError:
+        return None
+    return written
+
+
+def decide_order(seen: list[Written], told: bool | None) -> tuple[Order, str]:
+    """Day first or month first for one file, from all its dates; the second value says how it was settled."""
+    if told is not None:
+        return ("day first" if told else "month first"), "season.toml says so"
+    day_first = month_first = 0
+    for written in seen:
+        if written.first is None or written.second is None:
+            continue
+        if written.by_dots or written.first > 12:
+            day_first += 1
+        elif written.second > 12:
+            month_first += 1
+        elif written.weekday and written.year and written.first != written.second:
+            day_first += _falls_on(written.year, written.second, written.first, written.weekday)
+            month_first += _falls_on(written.year, written.first, written.second, written.weekday)
+    if day_first and not month_first:
+        return "day first", "its dates show it"
+    if month_first and not day_first:
+        return "month first", "its dates show it"
+    return "undecided", "its dates contradict each other" if day_first else "no date in it shows which"
+
+
+def _falls_on(year: int, month: int, day: int, weekday: int) -> bool:
+    try:
+        return date(year, month, day).isoweekday() == weekday
+    except ValueError:
+        return False
+
+
+@dataclass(slots=True)
+class Calendar:
+    """Turns what cells say into dates: one file's order, and the year for dates that lack it."""
+
+    order: Order
+    years: tuple[int, ...] = ()  # from title, sheet or file name, or season.toml; two for a season over New Year
+    season: tuple[date | None, date | None] = (None, None)
+
+    def resolve(self, written: Written) -> date | None:
+        """The date, or None when day and month, or the year, stay open."""
+        month, day = written.month, written.day
+        if month is None or day is None:
+            if written.first is None or written.second is None:
+                return None
+            if written.first == written.second:
+                month = day = written.first
+            elif self.order == "undecided":
+                return None
+            else:
+                day, month = (written.first, written.second) if self.order == "day first" else (written.second, written.first)
+        year = written.year if written.year is not None else self._year_for(month, day)
+        if year is None:
+            return None
+        try:
+            return date(year, month, day)
+        except ValueError:
+            return None
+
+    def _year_for(self, month: int, day: int) -> int | None:
+        """The year of a date written without one. Of two years the one whose date lies in the season (season.toml);
+        without a season the training year turns in July."""
+        first, last = self.season
+        candidates = list(self.years) or ([*range(first.year, last.year + 1)] if first and last else [])
+        if first and last:
+            inside = [year for year in candidates if first <= _safe(year, month, day) <= last]
+            candidates = inside or (candidates if self.years else [])
+        if not candidates:
+            return None
+        return candidates[0] if len(candidates) == 1 or month >= 7 else candidates[-1]
+
+
+def _safe(year: int, month: int, day: int) -> date:
+    try:
+        return date(year, month, day)
+    except ValueError:
+        return date(year, month, 28)
+
+
+def years_in(text: str) -> tuple[int, ...]:
+    """The year, or the two years of a season over New Year ("2025/26"), that a title or name holds."""
+    if match := _SPAN.search(text):
+        start = int(match[1])
+        end = start // 100 * 100 + int(match[2])
+        if end == start + 1:
+            return (start, end)
+    found = sorted({int(match[0]) for match in _YEAR.finditer(text)})
+    return tuple(found) if len(found) <= 2 else ()
+
+
+def monday_of(year: int, week: int) -> date | None:
+    """The Monday of an ISO 8601 week, or None when the year has no such week."""
+    try:
+        return date.fromisocalendar(year, week, 1)
+    except ValueError:
+        return None

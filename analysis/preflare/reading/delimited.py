@@ -1,0 +1,103 @@
+"""Delimited text (CSV, TSV and kin, RFC 4180 and its looser relatives) to rows of cells with line numbers."""
+
+import csv
+import io
+from collections import Counter
+from dataclasses import dataclass
+
+from preflare.reading.text import Cell, tidy
+
+DELIMITERS = (",", ";", "\t", "|")
+_BOMS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe\x00\x00", "utf-32"), (b"\x00\x00\xfe\xff", "utf-32"),
+         (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))  # fmt: skip
+_MAX_LINES_IN_A_CELL = 20  # more than that is an unclosed quote, not a note
+csv.field_size_limit(10_000_000)
+
+
+@dataclass(frozen=True, slots=True)
+class Delimited:
+    """A text file as rows. line_numbers: the first line of each row, from 1."""
+
+    rows: list[list[Cell]]
+    line_numbers: list[int]
+    encoding: str
+    delimiter: str
+    remarks: tuple[str, ...]
+
+
+def decode(content: bytes) -> tuple[str, str, str | None]:
+    """(text, encoding, remark): byte-order mark, else strict UTF-8, else the likeliest old encoding."""
+    for mark, encoding in _BOMS:
+        if content.startswith(mark):
+            return content.decode(encoding, errors="replace"), encoding.removesuffix("-sig"), None
+    try:
+        return content.decode("utf-8"), "utf-8", None
+    except UnicodeDecodeError:
+        pass
+    import chardet
+
+    # Restricted to a sample: the guess does not improve beyond it, and a long file would be slow.
+    marked = sum(byte > 127 for byte in content)
+    guess = str(chardet.detect(content[:200_000])["encoding"] or "cp1252")
+    encoding = "cp1252" if guess.casefold() in {"ascii", "iso-8859-1", "windows-1252"} else guess
+    try:
+        text = content.decode(encoding)
+    except (UnicodeDecodeError, LookupError):
+        encoding, text = "cp1252", content.decode("cp1252", errors="replace")
+    few = f"; it rests on {marked} accented letters only" if marked < 4 else ""
+    return text, encoding, f"The text encoding was taken for {encoding}{few}."
+
+
+def read_delimited(content: bytes) -> Delimited:
+    """Rows of a delimited file. Any bytes are accepted; what looks wrong is said in remarks."""
+    text, encoding, remark = decode(content)
+    remarks = [remark] if remark else []
+    text = text.replace("\x00", "")
+    delimiter, skip = _declared(text)
+    if delimiter is None:
+        delimiter = find_delimiter(text)
+    rows, lines = _split(text, delimiter, csv.QUOTE_MINIMAL)
+    if any(isinstance(cell, str) and cell.count("\n") > _MAX_LINES_IN_A_CELL for row in rows for cell in row):
+        rows, lines = _split(text, delimiter, csv.QUOTE_NONE)
+        remarks.append("A quotation mark is never closed, so quotation marks were read as plain text.")
+    if skip:
+        rows, lines = rows[1:], lines[1:]
+    return Delimited(rows, lines, encoding, delimiter, tuple(remarks))
+
+
+def _declared(text: str) -> tuple[str | None, bool]:
+    first = text[:20].splitlines()[:1]
+    if first and first[0].strip('"').lower().startswith("sep=") and len(first[0].strip('"')) >= 5:
+        return first[0].strip('"')[4], True
+    return None, False
+
+
+def find_delimiter(text: str) -> str:
+    """The delimiter for which most rows share the commonest width; "," when no row is ever split."""
+    sample = "\n".join(text.splitlines()[:400])
+
+    def score(delimiter: str) -> tuple[float, int]:
+        widths = Counter(len(row) for row in _rows(sample, delimiter, csv.QUOTE_MINIMAL) if row)
+        wide = {width: n for width, n in widths.items() if width > 1}
+        if not wide:
+            return 0.0, 0
+        width = max(wide, key=lambda w: (wide[w], w))
+        return wide[width] / sum(widths.values()), width
+
+    return max(DELIMITERS, key=score)
+
+
+def _rows(text: str, delimiter: str, quoting: int) -> list[list[str]]:
+    return list(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, quoting=quoting, skipinitialspace=True))
+
+
+def _split(text: str, delimiter: str, quoting: int) -> tuple[list[list[Cell]], list[int]]:
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, quoting=quoting, skipinitialspace=True)
+    rows: list[list[Cell]] = []
+    lines: list[int] = []
+    last = 0
+    for row in reader:
+        rows.append([tidy(cell) for cell in row])
+        lines.append(last + 1)
+        last = reader.line_num
+    return rows, lines

@@ -1,0 +1,194 @@
+"""Weekly grids: weeks (or days) across, days and exercises down, the work in the cells."""
+
+import re
+from datetime import date, datetime, timedelta
+
+from preflare.reading.context import SheetContext
+from preflare.reading.dates import monday_of, read_date
+from preflare.reading.headings import Heading, parse_heading
+from preflare.reading.lifts import Lift, SetColumns, lifts_of_row
+from preflare.reading.numbers import parse_effort
+from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
+from preflare.reading.rows import SessionRow, SetRow
+from preflare.reading.shorthand import parse_work
+from preflare.reading.tables import Column, Table
+from preflare.reading.text import as_text, words_of
+from preflare.reading.words import Gear
+
+ACROSS = ("week_column", "day_column", "weekday_column")
+
+
+def is_grid(table: Table) -> bool:
+    """Whether weeks or days run across the table."""
+    return len(table.having(*ACROSS)) >= 2 and not table.having("date", "load", "reps")
+
+
+def read_grid(context: SheetContext, table: Table) -> None:
+    """Read every cell of a grid. A row is stored when one of its cells is; cells that are not read are rejected one by one."""
+    starts = _starts(context, table)
+    label_columns = [column for column in table.columns if column.role not in ACROSS]
+    person_column = table.first("person")
+    weekday: int | None = None
+    week: date | None = None
+    exercise: str | None = None
+    for row in table.body:
+        labels = [(column, cell) for column in label_columns if (cell := context.cell(row, column.index)) is not None]
+        texts = [as_text(cell) for _, cell in labels]
+        if any(context.lexicon.sheet_word(head, "total") for text in texts for head in _heads(text)):
+            context.not_data(row, "totals")
+            continue
+        if person_column is not None and (cell := context.cell(row, person_column.index)) is not None:
+            context.person = as_text(cell)
+        label = exercise if not texts else None
+        for column, cell in labels:
+            if column is person_column:
+                continue
+            if isinstance(cell, str) and (number := context.lexicon.weekday.exact(re.sub(r"[\s:.]+$", "", cell))):
+                weekday = int(number)
+            elif column.role in {"week", "date"} or not isinstance(cell, str):
+                week = _week_of(context, cell) or week
+            else:
+                label = as_text(cell)
+        exercise = label
+        filled = [column for column in table.having(*ACROSS) if context.cell(row, column.index) is not None]
+        if not filled:
+            context.not_data(row, "a row with nothing filled in")
+            continue
+        if context.person is None:
+            context.reject_row(row, "it is not known whose log this is", 'name the person in season.toml: [[source]] file = "...", person = "..."')
+            continue
+        for column in filled:
+            _read_cell(context, row, column, _day(column, starts, weekday, week), label)
+        if context.key(row)[2] not in _touched(context):
+            context.reject_row(row, "none of its cells could be read", 'write the work like "5x3 @140"')
+
+
+def _touched(context: SheetContext) -> set[int]:
+    """Row numbers of this sheet for which something was stored or rejected; looked up once a row, so kept small."""
+    where = (context.file, context.sheet.name)
+    out = context.out
+    last = [rows[-1].place for rows in (out.sets, out.sessions, out.pain, out.rejected) if rows]
+    return {place.row for place in last if (place.file, place.sheet) == where}
+
+
+def _heads(text: str) -> set[str]:
+    words = words_of(text)
+    return {" ".join(words[start : start + n]) for n in (1, 2) for start in (0, 1)} - {""}
+
+
+def _week_of(context: SheetContext, cell: object) -> date | None:
+    """The Monday of the week that a cell in the margin names."""
+    if isinstance(cell, datetime | date | str) and (written := read_date(cell, context.lexicon)):
+        day = context.calendar.resolve(written)
+        return None if day is None else day - timedelta(days=day.weekday())
+    number = re.search(r"\d{1,2}", as_text(cell)) if isinstance(cell, str | float) else None  # type: ignore[arg-type]
+    return _numbered_week(context, int(number[0])) if number else None
+
+
+def _starts(context: SheetContext, table: Table) -> dict[int, date]:
+    """Column -> the date in its heading, or the Monday of its week."""
+    starts = {}
+    for column in table.having(*ACROSS):
+        if column.role == "day_column" and column.day is not None:
+            written = read_date(column.day, context.lexicon)
+            day = context.calendar.resolve(written) if written else None
+            if day is not None:
+                starts[column.index] = day
+        elif column.role == "week_column" and column.heading and column.heading.number is not None:
+            monday = _numbered_week(context, column.heading.number)
+            if monday is not None:
+                starts[column.index] = monday
+    return starts
+
+
+def _numbered_week(context: SheetContext, number: int) -> date | None:
+    """The Monday of week `number`: counted from the season's first day, else the ISO week of the sheet's year."""
+    first = context.settings.season.from_
+    if first is not None:
+        context.assume(f"Week 1 was taken to be the week of {first}, the first day of the season in season.toml.")
+        return first - timedelta(days=first.weekday()) + timedelta(days=7 * (number - 1))
+    if len(context.calendar.years) == 1:
+        context.assume(f"Week numbers were read as ISO 8601 weeks of {context.calendar.years[0]}.")
+        return monday_of(context.calendar.years[0], number)
+    return None
+
+
+def _day(column: Column, starts: dict[int, date], weekday: int | None, week: date | None) -> date | None:
+    """The day of a cell: its column's week and its row's weekday, or the column's own day."""
+    if column.role == "weekday_column":
+        return None if week is None or column.heading is None else week + timedelta(days=(column.heading.number or 1) - 1)
+    start = starts.get(column.index)
+    if start is None or weekday is None:
+        return start
+    return start - timedelta(days=start.weekday()) + timedelta(days=weekday - 1)
+
+
+def _read_cell(context: SheetContext, row: int, column: Column, day: date | None, label: str | None) -> None:
+    cell = context.cell(row, column.index)
+    if isinstance(cell, str) and (context.lexicon.sheet_word(cell, "missing") or context.lexicon.sheet_word(cell, "rest")):
+        if day is not None and context.lexicon.sheet_word(cell, "rest") and day <= context.today:
+            context.out.sessions.append(SessionRow(context.person or "", day, 1, None, None, None, cell, context.place(row, column.index)))
+        return
+    if day is None or day > context.today:
+        reason = "it is not known on which day this was" if day is None else f"the date {day} lies in the future"
+        context.reject_cell(row, column.index, cell, reason, "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05")
+        return
+    answer = Answer(context.person or "", day, None, False)
+    heading = parse_heading(label, context.lexicon) if label else None
+    if heading is not None and heading.roles[0] in {"pain", "note", "session_rpe", "ignored"} and not context.lexicon.exercise.exact(label or ""):
+        _read_other(context, row, column, heading, answer)
+        return
+    _read_work(context, row, column, answer, label)
+
+
+def _read_other(context: SheetContext, row: int, column: Column, heading: Heading, answer: Answer) -> None:
+    """A row of ratings, remarks or session efforts."""
+    cell = context.cell(row, column.index)
+    if heading.roles[0] == "pain":
+        as_column = Column(column.index, heading.written, heading, "pain")
+        context.out.pain += pain_of_row(context, Table([as_column], ()), row, answer, None)
+    elif heading.roles[0] == "note":
+        context.out.pain += pain_in_notes(context, row, column.index, as_text(cell), answer)
+        context.out.sessions.append(SessionRow(answer.athlete, answer.day, 1, None, None, None, as_text(cell), context.place(row, column.index)))
+    elif heading.roles[0] == "session_rpe" and cell is not None and (effort := parse_effort(cell)) and 0 <= effort[0] <= 10:
+        context.out.sessions.append(SessionRow(answer.athlete, answer.day, 1, effort[0], None, None, None, context.place(row, column.index)))
+    else:
+        context.reject_cell(row, column.index, cell, f'the row "{heading.written}" is not read in a grid', "nothing, unless it holds work")
+
+
+def _read_work(context: SheetContext, row: int, column: Column, answer: Answer, label: str | None) -> None:
+    as_work = Column(column.index, column.written, None, "work")
+    lifts = lifts_of_row(context, row, [SetColumns(work=(as_work,))], label or context.exercise)
+    text = as_text(context.cell(row, column.index))
+    gear = _gear_in_remarks(context, text)
+    for lift in lifts:
+        _add(context, row, column, answer, lift, label, gear)
+    context.out.pain += [one for one in pain_in_notes(context, row, column.index, text, answer) if one.rating is not None]
+    if not lifts and not any(r.place == context.place(row, column.index) for r in context.out.rejected[-5:]):
+        context.reject_cell(row, column.index, text, "there are no sets in it", 'write the work like "5x3 @140"')
+
+
+def _gear_in_remarks(context: SheetContext, text: str) -> Gear:
+    """Grip and place of the bar that stand behind the work ("5x3 @140; narrow, low")."""
+    gear = Gear()
+    for remark in parse_work(text, context.lexicon).remarks:
+        for piece in re.split(r"[,;]", remark):
+            found, unknown = context.words.gear(piece.strip(), "grip")
+            if not unknown:
+                gear = gear.over(found)
+    return gear
+
+
+def _add(context: SheetContext, row: int, column: Column, answer: Answer, lift: Lift, label: str | None, gear: Gear) -> None:
+    written = lift.exercise or label or context.exercise or ""
+    named = context.words.exercise(written) if written else None
+    if named is not None:
+        context.choose("exercise", written, named.exercise if named.how != "not known" else None, named.how, named.nearest)
+    full = (named.gear if named else Gear()).over(gear)
+    context.out.sets.append(
+        SetRow(
+            answer.athlete, answer.day, 1, 0, named.exercise if named else "unknown", written, full.bar, full.bar_written, full.position,
+            full.width, full.style, full.grip_written, lift.load_kg, lift.reps, lift.rpe, lift.rir, lift.is_warm_up, lift.is_failed,
+            lift.note, context.place(row, column.index),
+        )  # fmt: skip
+    )

@@ -1,0 +1,154 @@
+"""Column headings to roles: what a column holds, for which set, exercise, site, side and moment, and in which unit."""
+
+import re
+from dataclasses import dataclass
+from typing import cast
+
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.numbers import unit_of
+from preflare.reading.rows import Moment
+from preflare.reading.text import fold
+
+_BRACKETS = re.compile(r"[\(\[\{]([^)\]}]*)[\)\]\}]")
+_SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b|/\s*10\b", re.I)
+_UNITS = {"cm": "cm", "deg": "deg", "degrees": "deg", "grad": "deg", "°": "deg", "mm": "mm", "n": "N", "stopnie": "deg", "grader": "deg"}
+# Roles that tell a table of a log from a list of anything else: a header row needs one of them.
+ANCHORS = frozenset({"date", "timestamp", "person", "exercise", "load", "reps", "sets", "work", "pain", "week", "weekday", "site",
+                     "set_number", "rpe", "test", "first_name", "last_name", "session_number", "note", "bar", "screen"})  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What a heading says. roles: candidates, likeliest first; the column's content settles it."""
+
+    written: str
+    roles: tuple[str, ...]
+    is_exact: bool  # the whole heading is a known one
+    number: int | None = None  # "Set 2" -> 2
+    unit: str | None = None  # kg, lb, cm, deg
+    exercise: str | None = None
+    site: str | None = None
+    side: str | None = None
+    moment: Moment | None = None
+    kind: str | None = None  # pain, soreness...
+    test: str | None = None
+
+
+def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
+    """What the heading `text` says, or None when nothing in it is known."""
+    if len(text) > 120:
+        return None
+    if weekday := lexicon.weekday.exact(text):
+        return Heading(text, ("weekday_column",), False, int(weekday))
+    unit = _unit_in(text)
+    bare = _SCALE.sub(" ", _BRACKETS.sub(" ", text))
+    for candidate in dict.fromkeys((text, bare, _SCALE.sub(" ", text))):
+        if roles := lexicon.headings_of.get(fold(candidate)):
+            found = _plain(text, tuple(roles), True, None, unit or _unit_in(candidate))
+            return _placed(found, candidate, lexicon)
+    if (numbered := _numbered(text, bare, unit, lexicon)) is not None:
+        return numbered
+    return _composed(text, bare, unit, lexicon)
+
+
+def _plain(text: str, roles: tuple[str, ...], exact: bool, number: int | None, unit: str | None) -> Heading:
+    if unit in {"kg", "lb"} and "load" not in roles and roles[0] in {"set_number", "sets"}:
+        roles = ("load", *roles)
+    return Heading(text, roles, exact, number, unit)
+
+
+def _placed(heading: Heading, text: str, lexicon: Lexicon) -> Heading:
+    """A known pain heading keeps the site, side and moment that it names ("arm pain")."""
+    if heading.roles[0] != "pain":
+        return heading
+    parts = _parts(fold(text).split(), lexicon)
+    from dataclasses import replace
+
+    return replace(heading, site=parts.get("site"), side=parts.get("side"), moment=cast("Moment | None", parts.get("moment")), kind=parts.get("kind"))
+
+
+def _unit_in(text: str) -> str | None:
+    """A unit in brackets or as the last word of a heading."""
+    inside = [piece for group in _BRACKETS.findall(text) for piece in re.split(r"[\s,;/]+", group)]
+    last = re.split(r"[\s,./]+", text.strip(" ()[]"))[-1:]
+    for word in (*inside, *last):
+        if unit := unit_of(word) or _UNITS.get(word.casefold().strip(".")):
+            return unit
+    return None
+
+
+def _numbered(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Heading | None:
+    """"Set 2", "2. Satz", "kg 3", "S1", "Set 1 reps", "Reps S2": a role with the number of its set."""
+    words = re.sub(r"(?<=[^\W\d_])(?=\d)|(?<=\d)(?=[^\W\d_])", " ", fold(bare)).split()
+    numbers = [word for word in words if word.isdigit()]
+    rest = [word for word in words if not word.isdigit()]
+    if len(numbers) != 1 or not rest or not 1 <= int(numbers[0]) <= 20:
+        return None
+    number = int(numbers[0])
+    plain = " ".join(rest)
+    if plain in {"s", "w"}:
+        return Heading(text, ("set_work",) if plain == "s" else ("week_column",), True, number, unit)
+    roles = lexicon.headings_of.get(plain)
+    if roles is None:
+        known = [word for word in rest if word in lexicon.headings_of or word == "s"]
+        named = [word for word in known if not {"set_number", "sets"} & set(lexicon.headings_of.get(word, ["sets"]))]
+        if len(known) != len(rest) or len(named) > 1:
+            return None
+        roles = lexicon.headings_of[named[0]] if named else ["set_number"]
+    if {"set_number", "sets"} & set(roles):
+        return Heading(text, ("load", "set_work") if unit in {"kg", "lb"} else ("set_work",), True, number, unit)
+    if "week" in roles:
+        return Heading(text, ("week_column",), True, number)
+    if roles[0] in {"load", "reps", "rpe", "rir", "work", "percent"}:
+        return Heading(text, tuple(roles), True, number, unit)
+    return None
+
+
+def _parts(words: list[str], lexicon: Lexicon) -> dict[str, str]:
+    """What the words of a heading name, by subject; "words" counts those that some subject knew."""
+    parts: dict[str, str] = {}
+    used: set[int] = set()
+    for subject in ("screen", "moment", "site", "kind", "side", "exercise"):
+        phrases = getattr(lexicon, subject)
+        for start, end, hit in phrases.find(words):
+            if not used & set(range(start, end)):
+                parts.setdefault(subject, hit)
+                used |= set(range(start, end))
+    parts["unknown"] = " ".join(word for index, word in enumerate(words) if index not in used)
+    return parts
+
+
+_SIDES_ONLY = {"left", "right", "both"}
+
+
+def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Heading | None:
+    """A heading made of several known words: "Elbow L", "Pain after training", "Shoulder ER left (deg)", "Squat kg"."""
+    words = fold(bare).split()
+    parts = _parts(words, lexicon)
+    is_question = "?" in words or len(words) > 4
+    if "screen" in parts and not {"pain", "soreness"} & {parts.get("kind", "")}:
+        if parts["unknown"].replace("?", "").strip() == "" or unit in {"deg", "cm", "mm"}:
+            return Heading(text, ("screen",), True, None, unit, side=parts.get("side"), test=parts["screen"])
+    role = _role_within(words, lexicon)
+    if role in {"person", "timestamp", "site", "side", "moment", "pain_kind"} and (is_question or "kind" not in parts) and "site" not in parts:
+        return Heading(text, (role,), False, None, unit)
+    if role == "note" and len(words) <= 6:
+        return Heading(text, ("note",), False)
+    if "kind" in parts or ("site" in parts and "exercise" not in parts):
+        moment = cast("Moment | None", parts.get("moment"))
+        side = parts.get("side") if "site" in parts or len(words) <= 3 else None  # "right now" is no side
+        return Heading(text, ("pain",), "site" in parts and not parts["unknown"], None, unit, site=parts.get("site"), side=side,
+                       moment=moment, kind=parts.get("kind", "pain"))  # fmt: skip
+    if "exercise" in parts and "?" not in words:
+        left = parts["unknown"].split()
+        roles = lexicon.headings_of.get(" ".join(left), []) if left else []
+        if not left or roles or unit in {"kg", "lb"}:
+            fit = tuple(r for r in roles if r in {"load", "reps", "sets", "rpe", "rir", "work", "note", "bar", "grip", "ignored"})
+            return Heading(text, fit or (("load", "work") if unit in {"kg", "lb"} else ("work",)), False, None, unit, exercise=parts["exercise"])
+    return Heading(text, (role,), False, None, unit) if role else None
+
+
+def _role_within(words: list[str], lexicon: Lexicon) -> str | None:
+    """The role of the longest heading phrase inside a longer heading; single short words do not count."""
+    found = [(end - start, role) for start, end, role in lexicon.heading.find(words) if end - start > 1 or len(words[start]) > 3]
+    return max(found, key=lambda pair: pair[0])[1] if found else None

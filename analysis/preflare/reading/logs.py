@@ -1,0 +1,139 @@
+"""read_logs: every file, sheet and table, then people joined, implausible and repeated rows set aside, rows counted."""
+
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date
+from pathlib import Path
+
+from preflare.reading.context import SheetContext, Yield, rules_for
+from preflare.reading.dates import Calendar, Written, decide_order, read_date, years_in
+from preflare.reading.formats import RawFile, find_files, read_file
+from preflare.reading.grid import is_grid, read_grid
+from preflare.reading.judge import assemble
+from preflare.reading.lexicon import Lexicon, make_lexicon
+from preflare.reading.records import read_table
+from preflare.reading.rows import FileReading, Logs, SheetReading
+from preflare.reading.survey import columns_taken, language_of, layout_of, person_of_sheet, told_unit
+from preflare.reading.tables import SheetTables, find_tables, settle_roles
+from preflare.reading.words import ChoiceBook, WordReader
+from preflare.reading.workbook import Sheet
+from preflare.settings import Settings, Source
+
+
+def _silent(message: str) -> None:
+    return None
+
+
+def read_logs(
+    paths: Sequence[Path], settings: Settings | None = None, progress: Callable[[str], None] = _silent, today: date | None = None
+) -> Logs:
+    """Read files and folders into tidy rows.
+
+    paths: files or folders (walked). settings: season.toml, defaults when None. progress: called with one plain line a
+    file. today: rows dated later are set aside; the machine's date when None. Raises PreflareError when a path is
+    missing or nothing there could be a log; anything else that is wrong with a file is told in the result.
+    """
+    settings = settings or Settings()
+    lexicon = make_lexicon(settings.words)
+    words, choices, out = WordReader(lexicon), ChoiceBook(), Yield()
+    files: list[FileReading] = []
+    drafts: dict[tuple[str, str], SheetReading] = {}
+    for path, name in find_files(paths):
+        progress(f"reading {name}")
+        if rules_for(name, "", settings.source).ignore:
+            files.append(FileReading(name, "", "unknown", None, f"{name}: season.toml says to ignore it."))
+            continue
+        raw = read_file(path, name)
+        files.append(FileReading(raw.name, raw.sha256, raw.format, raw.encoding, raw.refused))
+        for sheet, reading in _read_sheets(raw, settings, lexicon, words, choices, out, today or date.today()):
+            drafts[name, sheet.name] = reading
+    progress("joining people and setting aside what cannot be")
+    return assemble(files, drafts, out, choices, settings)
+
+
+def _read_sheets(
+    raw: RawFile, settings: Settings, lexicon: Lexicon, words: WordReader, choices: ChoiceBook, out: Yield, today: date
+) -> Iterable[tuple[Sheet, SheetReading]]:
+    """Read the sheets of a file. Day and month are settled over all of them together."""
+    found = []
+    for sheet in raw.sheets:
+        rules = rules_for(raw.name, sheet.name, settings.source)
+        tables = find_tables(sheet, lexicon, rules.columns)
+        for table in tables.tables:
+            settle_roles(table, sheet)
+        found.append((sheet, rules, tables))
+    told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
+    seen = [written for sheet, _, tables in found for written in _dates_of(sheet, tables, lexicon)]
+    order, how = decide_order(seen, told)
+    is_open = any(written.first is not None for written in seen)
+    for sheet, rules, tables in found:
+        calendar = Calendar(order, _years(raw, sheet, rules, tables), (settings.season.from_, settings.season.to))
+        context = SheetContext(raw.name, sheet, settings, rules, lexicon, words, choices, calendar, out, today)
+        context.assumptions += sheet.remarks
+        if is_open and order != "undecided":
+            context.assume(f"Dates are {order}: {how}.")
+        _read_sheet(context, tables)
+        yield sheet, _reading(context, tables, order if is_open else _other_order(seen))
+
+
+def _dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Written]:
+    found = []
+    for table in tables.tables:
+        for column in table.having("date", "timestamp"):
+            cells = {sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])}
+            found += [written for cell in cells if cell is not None and (written := read_date(cell, lexicon))]
+        found += [written for column in table.columns if column.day is not None and (written := read_date(column.day, lexicon))]
+    return found
+
+
+def _other_order(seen: list[Written]) -> str:
+    return "none" if not seen else "true dates" if any(written.is_true_date for written in seen) else "year first"
+
+
+def _years(raw: RawFile, sheet: Sheet, rules: Source, tables: SheetTables) -> tuple[int, ...]:
+    """The year for dates without one: season.toml, then sheet name, title lines, file name."""
+    if rules.year:
+        return (rules.year,)
+    titles = [title for table in tables.tables for title in table.titles] + tables.titles
+    return next((years for text in (sheet.name, *titles, raw.name) if (years := years_in(text))), ())
+
+
+def _read_sheet(context: SheetContext, tables: SheetTables) -> None:
+    sheet = context.sheet
+    for row, cells in enumerate(sheet.rows):
+        if any(cell is not None for cell in cells):
+            context.out.read[context.key(row)] = context.row_text(row)
+    if context.rules.ignore:
+        for row, cells in enumerate(sheet.rows):
+            if any(cell is not None for cell in cells):
+                context.not_data(row, "season.toml says to ignore this sheet")
+        return
+    for row, what in tables.not_data.items():
+        context.not_data(row, what)
+    titles = tables.titles + [title for table in tables.tables for title in table.titles]
+    context.unit = context.rules.unit or told_unit(tables, titles)
+    person_of_sheet(context, titles)
+    named = context.words.exercise(sheet.name) if sheet.name else None
+    if named is not None and named.exercise != "unknown":
+        context.exercise = sheet.name
+    for table in tables.tables:
+        if is_grid(table):
+            read_grid(context, table)
+        else:
+            read_table(context, table)
+
+
+def _reading(context: SheetContext, tables: SheetTables, order: str) -> SheetReading:
+    if "kg" in context.units_met and context.unit is None and not _unit_written(tables):
+        context.assume("Loads without a unit were read as kg.")
+    unit = " and ".join(sorted(context.units_met)) + (" by cell" if len(context.units_met) > 1 else "") if context.units_met else "none"
+    n_open = sum(column.role == "unknown" for table in tables.tables for column in table.columns)
+    if n_open:
+        context.assume(f"{n_open} {'column has a heading that is' if n_open == 1 else 'columns have headings that are'} not known; nothing was read from there.")
+    return SheetReading(
+        context.file, context.sheet.name, layout_of(tables), columns_taken(tables), order, unit, language_of(context, tables),
+        context.sheet.is_hidden, 0, 0, 0, 0, tuple(context.assumptions),
+    )  # fmt: skip
+
+
+def _unit_written(tables: SheetTables) -> bool:
+    return any(column.heading and column.heading.unit in {"kg", "lb"} for table in tables.tables for column in table.columns)

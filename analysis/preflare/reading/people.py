@@ -1,0 +1,137 @@
+"""Who is who: the ways one person is written, joined only where no other person could be meant.
+
+Joined without asking: accents, case, order ("Berg, Ada"), and initials, first names or nicknames that fit one person
+only. Everything else stays apart, with the nearest known name shown. Aliases in season.toml settle any case.
+"""
+
+import re
+from collections import Counter, defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from preflare.reading.text import fold, spaces
+from preflare.settings import Athlete
+
+NEAR = 85  # similarity (0 to 100) from which another name is shown as a possible misspelling
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """What one written name was taken for. how as in rows.Choice; nearest: a name it may be a misspelling of."""
+
+    name: str
+    how: str
+    nearest: str | None = None
+
+
+def name_key(written: str) -> tuple[str, ...]:
+    """The folded parts of a name in alphabetical order: "Łoś, Ada" and "ada los" share one."""
+    return tuple(sorted(fold(written).split()))
+
+
+def join_people(written: Iterable[str], known: list[Athlete]) -> dict[str, Person]:
+    """Each name as written -> the person it stands for. known: the athletes of season.toml, who come first."""
+    counts = Counter(spaces(name) for name in written)
+    keys: dict[tuple[str, ...], str] = {}
+    taught: dict[tuple[str, ...], str] = {}
+    for athlete in known:
+        keys[name_key(athlete.name)] = athlete.name
+        for alias in athlete.aliases:
+            taught[name_key(alias)] = athlete.name
+    groups: dict[tuple[str, ...], list[str]] = defaultdict(list)
+    for name in counts:
+        groups[name_key(name)].append(name)
+    for key, names in groups.items():
+        if _is_full(key) and key not in keys and key not in taught:
+            keys[key] = _best_spelling(names, counts)
+    people = {}
+    lonely: list[tuple[tuple[str, ...], list[str]]] = []
+    for key, names in groups.items():
+        person = _settle(key, keys, taught, {athlete.name for athlete in known})
+        if person is None:
+            lonely.append((key, names))
+            continue
+        for name in names:
+            people[name] = person
+    for key, names in lonely:
+        candidates = sorted(set(_fitting(key, keys)))
+        own = _best_spelling(names, counts)
+        for name in names:
+            people[name] = Person(own, "not known", " or ".join(candidates) or None) if candidates else Person(own, "exact", None)
+    return people
+
+
+def _is_full(key: tuple[str, ...]) -> bool:
+    """A name with at least two parts of which none is an initial."""
+    return len(key) >= 2 and all(len(part) > 1 for part in key)
+
+
+def _settle(key: tuple[str, ...], keys: dict[tuple[str, ...], str], taught: dict[tuple[str, ...], str], listed: set[str]) -> Person | None:
+    if key in taught:
+        return Person(taught[key], "season.toml")
+    if key in keys:
+        name = keys[key]
+        if listed and name not in listed:
+            return _apart(key, keys, name, listed)
+        return Person(name, "exact", None if listed else _near(key, keys, name))
+    fitting = set(_fitting(key, keys))
+    return Person(fitting.pop(), "unambiguous") if len(fitting) == 1 else None
+
+
+def _apart(key: tuple[str, ...], keys: dict[tuple[str, ...], str], name: str, listed: set[str]) -> Person:
+    """A full name that season.toml does not list: another person, unless near enough to ask."""
+    nearest = _near(key, keys, name)
+    return Person(name, "not known" if nearest else "exact", nearest)
+
+
+def _near(key: tuple[str, ...], keys: dict[tuple[str, ...], str], own: str) -> str | None:
+    from rapidfuzz import fuzz, process
+
+    others = {" ".join(other): name for other, name in keys.items() if name != own}
+    found = process.extractOne(" ".join(key), others.keys(), scorer=fuzz.ratio, score_cutoff=NEAR)
+    return others[found[0]] if found else None
+
+
+def _fitting(key: tuple[str, ...], keys: dict[tuple[str, ...], str]) -> list[str]:
+    """The full names that an abbreviated one could stand for: every part is one of theirs, or the initial of one."""
+    return [name for full, name in keys.items() if len(full) >= len(key) and full != key and _abbreviates(key, full)]
+
+
+def _abbreviates(short: tuple[str, ...], full: tuple[str, ...]) -> bool:
+    left = list(full)
+    if all(len(part) == 1 for part in short) and len(short) < 2:
+        return False
+    for part in sorted(short, key=len, reverse=True):
+        hit = next((other for other in left if other == part), None) or (
+            next((other for other in left if len(part) == 1 and other.startswith(part)), None)
+        )
+        if hit is None:
+            return False
+        left.remove(hit)
+    return True
+
+
+def _best_spelling(names: list[str], counts: Counter[str]) -> str:
+    """The form to show: first name first, with its accents and capitals, else the commonest."""
+    def quality(name: str) -> tuple[bool, bool, int, int, str]:
+        accents = sum(ord(letter) > 127 for letter in name)
+        return ("," not in name, name not in {name.lower(), name.upper()}, accents, counts[name], name)
+
+    best = max(names, key=quality)
+    if "," in best:
+        last, first = (part.strip() for part in best.split(",", 1))
+        best = f"{first} {last}" if first else last
+    return spaces(best).title() if best.islower() or best.isupper() and len(best) > 3 else spaces(best)
+
+
+_NOT_A_NAME = re.compile(r"\d|[@#/\\=:;|]")
+
+
+def looks_like_a_name(text: str, generic: frozenset[str], known_words: Iterable[str]) -> str | None:
+    """The person that the name of a sheet or file, or a title, may give: what is left without generic words and numbers."""
+    pieces = [piece for piece in re.split(r"[\s_\-–—,()\[\].+&]+", re.sub(r"(?<=[a-zà-ÿ])(?=[A-ZÀ-Þ])", " ", text)) if piece]
+    words = set(known_words)
+    left = [piece for piece in pieces if fold(piece) and fold(piece) not in generic and fold(piece) not in words and not _NOT_A_NAME.search(piece)]
+    if not 1 <= len(left) <= 3 or max(len(piece) for piece in left) < 2 or not all(piece.replace("'", "").isalpha() for piece in left):
+        return None
+    return " ".join(left)

@@ -1,0 +1,221 @@
+"""Pain reports and screens from one row of a table."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import cast
+
+from preflare.reading.context import SheetContext
+from preflare.reading.notes import pain_in_note
+from preflare.reading.numbers import parse_number, parse_rating
+from preflare.reading.rows import Moment, PainRow, ScreenRow
+from preflare.reading.tables import Column, Table
+from preflare.reading.text import Cell, as_text, fold, words_of
+
+MORNING_ENDS, AFTERNOON_BEGINS = 11, 15  # hours of the time stamp: earlier is before the session, later after it
+_FILLED = {"before": "before", "after": "after", "morning": "next morning", "evening": "after"}
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Who and when, for the reports of one row. origin: column of a training log, or form."""
+
+    athlete: str
+    day: date
+    stamp: datetime | None
+    is_form: bool
+
+
+def is_form(table: Table) -> bool:
+    """A table that asks about pain and holds no training."""
+    roles = {column.role for column in table.columns}
+    return "pain" in roles and not roles & {"load", "reps", "work", "set_work", "sets"}
+
+
+def pain_of_row(context: SheetContext, table: Table, row: int, answer: Answer, usual_site: str | None) -> list[PainRow]:
+    """Every rating and severity word of a row."""
+    reports: list[PainRow] = []
+    for column in table.having("pain"):
+        cell = context.cell(row, column.index)
+        if cell is None or (isinstance(cell, str) and (not fold(cell) or context.lexicon.sheet_word(cell, "missing"))):
+            if isinstance(cell, str) and "?" in cell:
+                context.reject_cell(row, column.index, cell, "the rating is missing; it counts as not reported", "write a number from 0 to 10 if it is known")
+            continue
+        reports += _from_cell(context, table, row, column, cell, answer, usual_site)
+    return reports
+
+
+def _from_cell(context: SheetContext, table: Table, row: int, column: Column, cell: Cell, answer: Answer, usual_site: str | None) -> list[PainRow]:
+    place = context.place(row, column.index)
+    if isinstance(cell, date | datetime):
+        context.reject_cell(row, column.index, cell, "the spreadsheet turned a rating into a date", "write it as text, for example 3-4 with a leading apostrophe")
+        return []
+    text = as_text(cell)
+    rating, word, evidence = _value(context, text)
+    if rating is None and word is None:
+        found = pain_in_note(text, context.lexicon) if len(words_of(text)) > 1 else []
+        if found:
+            moment = moment_of(context, table, row, column, answer)
+            return [PainRow(answer.athlete, answer.day, answer.stamp, one.rating, one.severity, one.site, one.side, cast(Moment, one.moment or moment), one.kind, "form" if answer.is_form else "column", text, place) for one in found]  # type: ignore[arg-type]
+        context.reject_cell(row, column.index, cell, "this is neither a rating from 0 to 10 nor a known word for pain", "write a number from 0 to 10")
+        return []
+    if rating is not None and not 0 <= rating <= 10:
+        context.reject_cell(row, column.index, cell, "the rating lies outside 0 to 10", "correct the cell and import again")
+        return []
+    if evidence:
+        context.choose("severity", text, f"rating {format(rating, 'g')}" if rating is not None else word, "vocabulary")
+    kind = (column.heading.kind if column.heading else None) or "pain"
+    if (kind_column := table.first("pain_kind")) and isinstance(written := context.cell(row, kind_column.index), str):
+        kind = next((hit for _, _, hit in context.lexicon.kind.find(words_of(written))), "other")
+    moment = moment_of(context, table, row, column, answer)
+    places = _places(context, table, row, column, rating, usual_site)
+    origin = "form" if answer.is_form else "column"
+    return [PainRow(answer.athlete, answer.day, answer.stamp, rating, word, site, side, moment, kind, origin, evidence or text, place) for site, side in places]  # type: ignore[arg-type]
+
+
+def _value(context: SheetContext, text: str) -> tuple[float | None, str | None, str]:
+    """(rating, severity word, evidence to keep) of a cell."""
+    if (rating := parse_rating(text)) is not None:
+        return rating.value, None, f'"{text}" read as {format(rating.value, "g")}' if rating.is_range else ""
+    if (number := parse_number(text)) is not None:
+        return number, None, ""
+    word = context.lexicon.severity.exact(text)
+    if word is None:
+        hits = {hit for _, _, hit in context.lexicon.severity.find(words_of(text))}
+        only = len(words_of(text)) <= 3 and not any(letter.isdigit() for letter in text)
+        word = hits.pop() if only and len(hits) == 1 and not _names_site(context, text) else None
+    if word == "none":
+        return 0.0, None, f'"{text}" read as 0'
+    return None, word, text if word else ""
+
+
+def _names_site(context: SheetContext, text: str) -> bool:
+    return any(True for _ in context.lexicon.site.find(words_of(text)))
+
+
+def _places(context: SheetContext, table: Table, row: int, column: Column, rating: float | None, usual_site: str | None) -> list[tuple[str, str]]:
+    """The (site, side) pairs that a rating is about: from its heading, the row's site and side columns, or season.toml."""
+    heading = column.heading
+    side = (heading.side if heading else None) or "unknown"
+    if (side_column := table.first("side")) and isinstance(written := context.cell(row, side_column.index), str):
+        hits = {hit for _, _, hit in context.lexicon.side.find(words_of(written))}
+        side = "both" if len(hits) > 1 else hits.pop() if hits else side
+    if heading and heading.site:
+        return [(heading.site, side)]
+    site_column = table.first("site")
+    cell = context.cell(row, site_column.index) if site_column else None
+    if isinstance(cell, str) and site_column is not None:
+        if pairs := _sites_in(context, cell, side):
+            return pairs
+        if not context.lexicon.sheet_word(cell, "missing") and context.lexicon.severity.exact(cell) != "none":
+            context.choose("site", cell, None, "not known", context.lexicon.site.nearest(cell))
+            return [("other", side)]
+    default = context.settings.season.default_site
+    if rating == 0 and site_column is not None and (default or usual_site):
+        site = default or usual_site or "unknown"
+        context.assume(f'A rating of 0 without a site was taken to be about the {site}, {"as season.toml says" if default else "the site named most often"}.')
+        return [(site, side)]
+    if default:
+        context.assume(f"Pain without a site was taken to be about the {default}, as season.toml says.")
+    return [(default or "unknown", side)]
+
+
+def _sites_in(context: SheetContext, text: str, side: str) -> list[tuple[str, str]]:
+    words = words_of(text)
+    spots = list(context.lexicon.site.find(words))
+    if not spots:
+        return []
+    for _, _, hit in spots:
+        context.choose("site", text, hit, "season.toml" if fold(text) in context.lexicon.site.taught else "vocabulary")
+    sides = list(context.lexicon.side.find(words))
+    if len(spots) > 1 and len(sides) > 1:  # "left elbow, right wrist": each side goes to the site that follows it
+        return [(hit, next((s for _, end, s in reversed(sides) if end <= start), side)) for start, _, hit in spots]
+    hits = {hit for _, _, hit in sides}
+    plural = any(words[start].endswith("s") and hit in {"elbow", "forearm"} for start, _, hit in spots)
+    one = "both" if len(hits) > 1 else hits.pop() if hits else "both" if plural and side == "unknown" else side
+    return [(site, one) for site in dict.fromkeys(hit for _, _, hit in spots)]
+
+
+def usual_site(context: SheetContext, table: Table) -> str | None:
+    """The site named most often in a table's site column."""
+    column = table.first("site")
+    if column is None:
+        return None
+    counts: dict[str, int] = {}
+    for row in table.body:
+        cell = context.cell(row, column.index)
+        if isinstance(cell, str):
+            for _, _, hit in context.lexicon.site.find(words_of(cell)):
+                counts[hit] = counts.get(hit, 0) + 1
+    return max(counts, key=lambda site: counts[site]) if counts else None
+
+
+def moment_of(context: SheetContext, table: Table, row: int, column: Column, answer: Answer) -> Moment:
+    """When a rating was given: its heading, the row's when-column, season.toml, else the kind of file and its time stamp."""
+    if column.heading and column.heading.moment:
+        return column.heading.moment
+    when = table.first("moment")
+    cell = context.cell(row, when.index) if when else None
+    if isinstance(cell, str) and fold(cell):
+        hit = context.lexicon.moment.exact(cell)
+        hits = [found for _, _, found in context.lexicon.moment.find(words_of(cell))]
+        hit = hit or (hits[-1] if hits else None)
+        context.choose("moment", cell, hit, "vocabulary" if hit else "not known", None if hit else context.lexicon.moment.nearest(cell))
+        if hit:
+            return cast(Moment, hit)
+    if context.rules.filled:
+        return cast(Moment, _FILLED[context.rules.filled])
+    if not answer.is_form:
+        return "after"
+    if answer.stamp is None:
+        return "unknown"
+    hour = answer.stamp.hour
+    return "before" if hour < MORNING_ENDS else "after" if hour >= AFTERNOON_BEGINS else "unknown"
+
+
+def pain_in_notes(context: SheetContext, row: int, column: int, text: str, answer: Answer) -> list[PainRow]:
+    """Pain reports found in a remark, unless season.toml switches notes off."""
+    if not context.settings.season.notes:
+        return []
+    return [
+        PainRow(answer.athlete, answer.day, answer.stamp, one.rating, one.severity, one.site, one.side,  # type: ignore[arg-type]
+                cast(Moment, one.moment or ("unknown" if answer.is_form else "after")), one.kind, "note", one.evidence, context.place(row, column))  # type: ignore[arg-type]
+        for one in pain_in_note(text, context.lexicon)
+    ]  # fmt: skip
+
+
+def screens_of_row(context: SheetContext, table: Table, row: int, answer: Answer) -> list[ScreenRow]:
+    """Test results: a column a test, or test and value columns."""
+    screens = []
+    for column in table.having("screen"):
+        heading = column.heading
+        cell = context.cell(row, column.index)
+        if heading is None or heading.test is None or cell is None:
+            continue
+        unit = heading.unit or context.lexicon.screen_units[heading.test]
+        screens += _screen(context, row, column.index, cell, answer, heading.test, heading.side or "unknown", unit)
+    test, value = table.first("test"), table.first("value") or next(iter(table.having("pain")), None)
+    if test is not None and value is not None:
+        written, cell = context.cell(row, test.index), context.cell(row, value.index)
+        if isinstance(written, str) and cell is not None:
+            words = words_of(written)
+            name = context.lexicon.screen.exact(written) or next((hit for _, _, hit in context.lexicon.screen.find(words)), written)
+            side = next((hit for _, _, hit in context.lexicon.side.find(words)), None) or _side_cell(context, table, row)
+            unit_column = table.first("unit")
+            unit = as_text(context.cell(row, unit_column.index)) if unit_column else context.lexicon.screen_units.get(name, "")
+            screens += _screen(context, row, value.index, cell, answer, name, side, unit)
+    return screens
+
+
+def _side_cell(context: SheetContext, table: Table, row: int) -> str:
+    column = table.first("side")
+    cell = context.cell(row, column.index) if column else None
+    return (context.lexicon.side.exact(cell) if isinstance(cell, str) else None) or "unknown"
+
+
+def _screen(context: SheetContext, row: int, column: int, cell: Cell, answer: Answer, test: str, side: str, unit: str) -> list[ScreenRow]:
+    number = cell if isinstance(cell, float) else parse_number(cell.rstrip(" °cmkgdeg")) if isinstance(cell, str) else None
+    if number is None:
+        if not (isinstance(cell, str) and context.lexicon.sheet_word(cell, "missing")):
+            context.reject_cell(row, column, cell, "the test result is not a number", "correct the cell and import again")
+        return []
+    return [ScreenRow(answer.athlete, answer.day, test, side, number, unit, context.place(row, column))]  # type: ignore[arg-type]

@@ -1,0 +1,384 @@
+"""One table to rows: who, when and what of each line, with what a blank cell takes over from the line above."""
+
+from dataclasses import dataclass, field
+from datetime import date, datetime, time
+from typing import Literal
+
+from preflare.reading.context import SheetContext
+from preflare.reading.dates import read_date
+from preflare.reading.lifts import Lift, SetColumns, lifts_of_row, set_columns
+from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
+from preflare.reading.people import looks_like_a_name
+from preflare.reading.lexicon import generic_words
+from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, screens_of_row, usual_site
+from preflare.reading.rows import SessionRow, SetRow
+from preflare.reading.tables import Column, Table
+from preflare.reading.text import Cell, as_text, fold, words_of
+from preflare.reading.words import Gear
+
+GearColumn = Literal["bar", "position", "grip"]
+_GEAR_ROLES: tuple[tuple[str, GearColumn], ...] = (("bar", "bar"), ("bar_position", "position"), ("grip", "grip"))
+
+
+@dataclass(slots=True)
+class Carried:
+    """What a blank cell takes over from the row above."""
+
+    person: str | None = None
+    day: date | None = None
+    stamp: datetime | None = None
+    exercise: str | None = None
+    gear: Gear = field(default_factory=Gear)
+    ordinal: int = 1
+    refused: str | None = None  # why the day of this and the following rows is not known
+
+
+@dataclass(slots=True)
+class TableReader:
+    """Reads the rows of one table in order."""
+
+    context: SheetContext
+    table: Table
+    groups: list[SetColumns]
+    is_form: bool
+    site: str | None
+    carried: Carried = field(default_factory=Carried)
+
+    def read(self) -> None:
+        for row in self.table.body:
+            self.read_row(row)
+
+    def read_row(self, row: int) -> None:
+        context = self.context
+        if (what := self._not_data(row)) is not None:
+            context.not_data(row, what)
+            return
+        if not self._who_and_when(row):
+            return
+        before = len(context.out.rejected)
+        answer = Answer(self.carried.person or "", self.carried.day or context.today, self.carried.stamp, self.is_form)
+        n_kept = self._sets(row, answer) + self._pain(row, answer) + self._screens(row, answer) + self._session(row, answer)
+        if n_kept == 0 and len(context.out.rejected) == before:
+            self._nothing_kept(row)
+
+    def _nothing_kept(self, row: int) -> None:
+        """A row of which nothing was stored or refused: only names and dates, or columns that are not read."""
+        known = {column.index for column in self.table.columns if column.role not in {"unknown", "ignored"}}
+        asked = self.table.having("pain", "load", "reps", "work", "set_work", "screen", "value")
+        if asked and all(self.context.cell(row, column.index) is None for column in asked):
+            self.context.not_data(row, "a row with nothing filled in")
+        elif any(self.context.cell(row, index) is not None for index in known):
+            self.context.reject_row(row, "nothing in it could be used: no set, no rating, no result", "fill in the row, or delete it")
+        else:
+            self.context.not_data(row, "columns that are not read")
+
+    # Rows that are no data ------------------------------------------------------------------------------------------
+
+    def _not_data(self, row: int) -> str | None:
+        cells = [(index, cell) for index, cell in enumerate(self.context.sheet.rows[row]) if cell is not None]
+        texts = [cell for _, cell in cells if isinstance(cell, str)]
+        if texts and {column.written for column in self.table.columns} >= set(texts) and len(texts) > 2 and len(texts) == len(cells):
+            return "headings"
+        if self._is_total(row, cells):
+            return "totals"
+        day = self._column("date", "timestamp")
+        if day is None or self.context.cell(row, day.index) is None or len(cells) == 1:
+            if len(cells) == 1 and isinstance(cells[0][1], str) and self._is_aside(*cells[0]):
+                return "a line of text"
+        return None
+
+    def _is_total(self, row: int, cells: list[tuple[int, Cell]]) -> bool:
+        """A row that begins with a word for totals, in a place where no such value can stand."""
+        for index, cell in cells[:3]:
+            if not isinstance(cell, str):
+                return False
+            words = words_of(cell)
+            role = next((column.role for column in self.table.columns if column.index == index), "")
+            if role in {"note", "pain", "work"}:
+                return False
+            heads = {" ".join(words[start : start + n]) for n in (1, 2) for start in (0, 1)}
+            if any(self.context.lexicon.sheet_word(head, "total") for head in heads if head):
+                day = self._column("date", "timestamp")
+                own = self.context.cell(row, day.index) if day else None
+                return own is None or own == cell
+        return False
+
+    def _is_aside(self, index: int, cell: str) -> bool:
+        """A single text cell in a row: a legend or remark, unless it opens a section or carries work of its own."""
+        role = next((column.role for column in self.table.columns if column.index == index), "unknown")
+        if role in {"work", "set_work", "pain", "note"}:
+            return False
+        lexicon = self.context.lexicon
+        if role in {"date", "timestamp", "unknown", "weekday"} and read_date(cell, lexicon) is not None:
+            self._open_day(cell)
+        elif self._column("exercise") is None and lexicon.exercise.exact(cell):
+            self.carried.exercise = cell
+        elif self._column("person", "first_name") is None and self.context.person is None:
+            name = looks_like_a_name(cell, generic_words(), ())
+            if name and name == cell and len(name.split()) == 2:
+                self.carried.person = name
+        return role != "exercise" or lexicon.exercise.exact(cell) is None
+
+    def _open_day(self, cell: str) -> None:
+        written = read_date(cell, self.context.lexicon)
+        if written is not None and self._column("date", "timestamp") is None:
+            self.carried.day = self.context.calendar.resolve(written)
+
+    # Who and when ---------------------------------------------------------------------------------------------------
+
+    def _column(self, *roles: str) -> Column | None:
+        return next((column for role in roles for column in self.table.columns if column.role == role), None)
+
+    def _text(self, row: int, role: str) -> str | None:
+        column = self._column(role)
+        cell = self.context.cell(row, column.index) if column else None
+        return as_text(cell) if cell is not None else None
+
+    def _who_and_when(self, row: int) -> bool:
+        """Settle person and day for a row; rejects the row and answers False when one of them stays open."""
+        self._person(row)
+        problem = self._day(row)
+        if self.carried.person is None:
+            self.context.reject_row(row, "it is not known whose log this is", 'name the person in season.toml: [[source]] file = "...", person = "..."')
+            return False
+        if problem is not None:
+            self.context.reject_row(row, *problem)
+            return False
+        return True
+
+    def _person(self, row: int) -> None:
+        context = self.context
+        if context.rules.person:
+            self.carried.person = context.rules.person
+            return
+        names = [name for role in ("person", "first_name", "last_name") if (name := self._text(row, role))]
+        column = self._column("person", "first_name", "last_name")
+        if not names or context.lexicon.sheet_word(names[0], "same"):
+            if column is None:
+                self.carried.person = context.person or self.carried.person
+            return
+        name = " ".join(names)
+        if name != self.carried.person:
+            self.carried = Carried(person=name, day=self.carried.day, stamp=self.carried.stamp, refused=self.carried.refused)
+
+    def _day(self, row: int) -> tuple[str, str] | None:
+        """Settle the day; answers (reason, remedy) when it cannot be told."""
+        context, carried = self.context, self.carried
+        stamp_column, day_column = self._column("timestamp"), self._column("date")
+        stamp = self._moment_in(row, stamp_column)
+        cell = context.cell(row, day_column.index) if day_column else None
+        if stamp_column is not None and context.cell(row, stamp_column.index) is not None:
+            carried.stamp = stamp
+            if stamp is not None and cell is None:
+                return self._settled(row, stamp.date())
+            if stamp is None and cell is None:
+                return self._unread_date(context.cell(row, stamp_column.index))
+        if cell is None or (isinstance(cell, str) and context.lexicon.sheet_word(cell, "same")):
+            if carried.day is None:
+                return (carried.refused or "it has no date, and no row above it has one", "write the date into the row")
+            return None
+        written = read_date(cell, context.lexicon)
+        if written is None:
+            return self._unread_date(cell)
+        day = context.calendar.resolve(written)
+        if day is None:
+            carried.day = None
+            return self._open_date(cell, written.year is None)
+        if written.clock and stamp_column is None:
+            carried.stamp = datetime.combine(day, written.clock)
+        elif stamp_column is None:
+            carried.stamp = None
+        return self._settled(row, day)
+
+    def _settled(self, row: int, day: date) -> tuple[str, str] | None:
+        carried = self.carried
+        if day != carried.day:
+            carried.exercise = None if self._column("exercise") else carried.exercise
+            carried.gear, carried.ordinal = Gear(), 1
+        carried.day = day
+        if day > self.context.today:
+            carried.day, carried.refused = None, f"the date {day} lies in the future"
+            return carried.refused, "correct the date and import again"
+        carried.refused = None
+        return None
+
+    def _unread_date(self, cell: Cell) -> tuple[str, str]:
+        self.carried.day, self.carried.refused = None, f'the date "{as_text(cell)}" was not understood'
+        return self.carried.refused, "write it like 2026-03-05 and import again"
+
+    def _open_date(self, cell: Cell, has_no_year: bool) -> tuple[str, str]:
+        text = as_text(cell)
+        if self.context.calendar.order == "undecided" and not has_no_year:
+            self.carried.refused = f'in "{text}" day and month could stand either way round, and no date in this file shows which'
+            return self.carried.refused, f'say so in season.toml: [[source]] file = "{self.context.file}", day_first = true (or false)'
+        self.carried.refused = f'the date "{text}" has no year, and neither title, sheet nor file name gives one'
+        return self.carried.refused, f'say so in season.toml: [[source]] file = "{self.context.file}", year = 2026'
+
+    def _moment_in(self, row: int, column: Column | None) -> datetime | None:
+        cell = self.context.cell(row, column.index) if column else None
+        written = read_date(cell, self.context.lexicon) if cell is not None else None
+        day = self.context.calendar.resolve(written) if written else None
+        if written is None or day is None:
+            return None
+        return datetime.combine(day, written.clock or self._clock(row) or time(0))
+
+    def _clock(self, row: int) -> time | None:
+        column = self._column("time")
+        cell = self.context.cell(row, column.index) if column else None
+        if isinstance(cell, datetime):
+            return cell.time()
+        if isinstance(cell, time):
+            return cell
+        parts = as_text(cell).replace(".", ":").replace("h", ":").split(":") if cell is not None else []
+        if len(parts) >= 2 and parts[0].isdigit() and parts[1][:2].isdigit() and int(parts[0]) < 24 and int(parts[1][:2]) < 60:
+            return time(int(parts[0]), int(parts[1][:2]))
+        return None
+
+    # What -----------------------------------------------------------------------------------------------------------
+
+    def _sets(self, row: int, answer: Answer) -> int:
+        if not self.groups:
+            return 0
+        context, carried = self.context, self.carried
+        written = self._text(row, "exercise")
+        own_gear = self._gear(row)
+        if written is not None and not context.lexicon.sheet_word(written, "same"):
+            carried.exercise, carried.gear = written, own_gear
+        elif own_gear != Gear():
+            carried.gear = own_gear.over(carried.gear) if self._column("exercise") else own_gear
+        elif self._column("exercise") is None:
+            carried.gear = Gear()
+        self._session_number(row)
+        exercise = carried.exercise or context.exercise
+        lifts = lifts_of_row(context, row, self.groups, exercise)
+        note = self._text(row, "note")
+        is_whole_session = any(group.work for group in self.groups)
+        if lifts and (len(lifts) > 1 or is_whole_session or self._column("set_number")):
+            context.out.whole.add(context.key(row))
+        for lift in lifts:
+            self._add_set(row, answer, lift, exercise, None if is_whole_session else note)
+        return len(lifts)
+
+    def _add_set(self, row: int, answer: Answer, lift: Lift, exercise: str | None, note: str | None) -> None:
+        context = self.context
+        written = lift.exercise or exercise or ""
+        named = context.words.exercise(written) if written else None
+        if named is not None:
+            understood = named.exercise if named.how != "not known" else None
+            context.choose("exercise", written, understood, named.how, named.nearest)
+        is_main = named is None or not lift.exercise or lift.exercise == exercise or self._column("bar") is None
+        gear = (self.carried.gear if is_main else Gear()).over(named.gear if named else Gear())
+        remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
+        is_warm_up, is_failed = self._marks_in_note(note)
+        context.out.sets.append(
+            SetRow(
+                answer.athlete, answer.day, self.carried.ordinal, 0, named.exercise if named else "unknown", written,
+                gear.bar, gear.bar_written, gear.position, gear.width, gear.style, gear.grip_written, lift.load_kg, lift.reps,
+                lift.rpe, lift.rir, lift.is_warm_up or is_warm_up, lift.is_failed or is_failed, remark, context.place(row, lift.column),
+            )  # fmt: skip
+        )
+
+    def _marks_in_note(self, note: str | None) -> tuple[bool, bool]:
+        """Whether a remark on a set is nothing but "warm-up" or "failed"."""
+        mark = self.context.lexicon.work.exact(note) if note else None
+        return mark == "warm_up", mark == "failed"
+
+    def _session_number(self, row: int) -> None:
+        text = self._text(row, "session_number")
+        if text is None:
+            return
+        number = parse_number(text)
+        if number is not None and number in (1, 2, 3):
+            self.carried.ordinal = int(number)
+        elif fold(text) in {"pm", "afternoon", "evening", "abend", "nachmittag"}:
+            self.carried.ordinal = 2
+
+    def _gear(self, row: int) -> Gear:
+        gear = Gear()
+        for role, column_kind in _GEAR_ROLES:
+            written = self._text(row, role)
+            if written is None or self.context.lexicon.sheet_word(written, "missing"):
+                continue
+            found, unknown = self.context.words.gear(written, column_kind)
+            self._choose_gear(written, column_kind, found, unknown)
+            gear = gear.over(found)
+        return gear
+
+    def _choose_gear(self, written: str, column: GearColumn, found: Gear, unknown: str) -> None:
+        lexicon = self.context.lexicon
+        parts = [part for part in (found.bar, found.position, found.width, found.style) if part]
+        table = {"bar": lexicon.bar, "position": lexicon.position, "grip": lexicon.width}[column]
+        how = "not known" if not parts else "season.toml" if fold(written) in table.taught else "assumed" if unknown else "vocabulary"
+        kind = {"bar": "bar", "position": "bar position", "grip": "grip"}[column]
+        self.context.choose(kind, written, ", ".join(parts) or None, how, None if parts else table.nearest(written))  # type: ignore[arg-type]
+
+    def _pain(self, row: int, answer: Answer) -> int:
+        context = self.context
+        found = [] if self._column("test") else pain_of_row(context, self.table, row, answer, self.site)
+        for column in self.table.having("note", "work"):
+            cell = context.cell(row, column.index)
+            if isinstance(cell, str) and len(cell) > 3:
+                noted = pain_in_notes(context, row, column.index, cell, answer)
+                found += [one for one in noted if column.role == "note" or one.rating is not None]
+        if found and self.is_form:
+            context.out.whole.add(context.key(row))
+        context.out.pain += found
+        return len(found)
+
+    def _screens(self, row: int, answer: Answer) -> int:
+        found = screens_of_row(self.context, self.table, row, answer)
+        if found:
+            self.context.out.whole.add(self.context.key(row))
+        self.context.out.screens += found
+        return len(found)
+
+    def _session(self, row: int, answer: Answer) -> int:
+        """What the row says of the whole session; a remark goes with it unless it belongs to a single set."""
+        context = self.context
+        effort = self._session_effort(row)
+        minutes_column = self._column("duration")
+        cell = context.cell(row, minutes_column.index) if minutes_column else None
+        minutes = parse_minutes(cell) if cell is not None else None
+        if cell is not None and minutes_column is not None and (minutes is None or not 0 < minutes <= 600):
+            context.reject_cell(row, minutes_column.index, cell, "this is no duration of 1 to 600 minutes", "write minutes, such as 75")
+            minutes = None
+        clock = self._clock(row)
+        is_log = not self.is_form and bool(self.groups)
+        note = self._note_of_session(row) if is_log else None
+        rest = self._rest_day(row)
+        if effort is None and minutes is None and note is None and rest is None and not (clock and is_log):
+            return 0
+        started = datetime.combine(answer.day, clock) if clock and is_log else None
+        context.out.sessions.append(SessionRow(answer.athlete, answer.day, self.carried.ordinal, effort, minutes, started, note or rest, context.place(row)))
+        return 1
+
+    def _session_effort(self, row: int) -> float | None:
+        column = self._column("session_rpe")
+        cell = self.context.cell(row, column.index) if column else None
+        effort = parse_effort(cell) if cell is not None else None
+        if cell is None or column is None:
+            return None
+        if effort is None or not 0 <= effort[0] <= 10:
+            if not (isinstance(cell, str) and self.context.lexicon.sheet_word(cell, "missing")):
+                self.context.reject_cell(row, column.index, cell, "this is no session RPE from 0 to 10", "correct the cell and import again")
+            return None
+        return effort[0]
+
+    def _note_of_session(self, row: int) -> str | None:
+        if not any(group.work for group in self.groups) and any(self.context.cell(row, c.index) is not None for c in self.table.having("load", "reps", "set_work")):
+            return None
+        return "; ".join(as_text(cell) for column in self.table.having("note") if (cell := self.context.cell(row, column.index)) is not None) or None
+
+    def _rest_day(self, row: int) -> str | None:
+        for column in self.table.having("exercise", "work", "set_work", "load"):
+            cell = self.context.cell(row, column.index)
+            if isinstance(cell, str) and self.context.lexicon.sheet_word(cell, "rest"):
+                return cell
+        return None
+
+
+def read_table(context: SheetContext, table: Table) -> None:
+    """Read every row of a table into the context's yield."""
+    form = is_form(table)
+    groups = [] if form else set_columns(table)
+    TableReader(context, table, groups, form, usual_site(context, table)).read()

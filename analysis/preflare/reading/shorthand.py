@@ -1,0 +1,282 @@
+"""Set shorthand to sets: "5x3 @140 RPE8", "140x3, 150x2", "3x5@82,5", "140/5/3", "top single 180 @8.5, back-offs 3x4@150".
+
+A text is cut into tokens, each token becomes one letter, and a table of shapes (regular expressions over those letters,
+in shapes.py) says what the numbers mean. What no shape explains is a Problem with its text; no number is dropped or guessed.
+"""
+
+import re
+from dataclasses import dataclass, replace
+
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.numbers import unit_of
+from preflare.reading.shapes import Item, match_item
+from preflare.reading.text import fold
+
+MAX_SETS = 20  # of one item; more is a misreading
+_TOKEN = re.compile(
+    r"\s*(?:(?P<number>\d+(?:[.,]\d+)?)|(?P<x>[xX×*✕](?![a-z]))|(?P<at>@|w/(?=\s*\d))|(?P<percent>%)|(?P<word>[^\W\d_]+(?:['’/\-][^\W\d_]+)*\.?)"
+    r"|(?P<mark>[,;:/+()\-–~|#\n&=]|.))",
+    re.S,
+)
+
+
+_GLUED = re.compile(r"(?<![^\W\d_])(kgs?|lbs?|bw)x(?=\s*\d)", re.I)  # "140kgx5": the unit and the times sign
+# Commas between repetitions, not decimal: three or more small numbers, or small numbers after "140x" and "100kg".
+_LIST = re.compile(
+    r"(?<![\d.,])\d{1,2}(?:,\d{1,2}){2,}(?![\d.,x])|(?<=[\dg]x)\d{1,2}(?:,\d{1,2})+(?![\d.,x])"
+    r"|(?<=[\dg]\sx\s)\d{1,2}(?:,\d{1,2})+(?![\d.,x])|(?<=kg\s)\d{1,2}(?:,\d{1,2})+(?![\d.,x])|^\d{1,2},\d{1,2}(?=\s*@\s*\d\d)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class WorkSet:
+    """One set read from shorthand. percent: of 1RM, where that stands instead of a load."""
+
+    load: float | None
+    unit: str | None  # "kg", "lb", None where the text does not say
+    percent: float | None
+    reps: int | None
+    rpe: float | None
+    rir: float | None
+    is_warm_up: bool = False
+    is_failed: bool = False
+    is_added: bool = False  # the load hangs on the body ("BW+20")
+    exercise: str | None = None  # written in the text itself, as written
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """A piece of the text that was not understood, or was read with a doubt (is_doubt: it was stored all the same)."""
+
+    text: str
+    reason: str
+    is_doubt: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """All of one text: its sets, what was not understood, and remarks found between the sets."""
+
+    sets: tuple[WorkSet, ...]
+    problems: tuple[Problem, ...] = ()
+    remarks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A piece of the text: its letter in the shape, its value, and where it stands."""
+
+    letter: str
+    value: str
+    start: int
+    end: int
+
+
+def tokenise(text: str, lexicon: Lexicon) -> list[Token]:
+    """Letters: N number, x times, @ at, % percent, k unit, R rpe, I rir, F failed, W warm-up, s sets, r reps, B body weight,
+    1 2 3 single double triple, o "of", p part, E exercise, ? other word, and punctuation as itself."""
+    text = _GLUED.sub(r"\1 x ", text)
+    text = _LIST.sub(lambda match: match[0].replace(",", ", "), text)
+    raw = [match for match in _TOKEN.finditer(text) if match.group().strip(" \t\r\xa0") or "\n" in match.group()]
+    tokens: list[Token] = []
+    index = 0
+    while index < len(raw):
+        match = raw[index]
+        kind = str(match.lastgroup)
+        if kind == "word":
+            token, used = _word(raw, index, lexicon)
+            tokens.append(token)
+            index += used
+            continue
+        letter = {"number": "N", "x": "x", "at": "@", "percent": "%"}.get(kind) or match["mark"]
+        tokens.append(Token("-" if letter == "–" else letter, match[kind], match.start(kind), match.end()))
+        index += 1
+    return tokens
+
+
+_LETTERS = {"sets": "s", "reps": "r", "warm_up": "W", "failed": "F", "single": "1", "double": "2", "triple": "3", "bodyweight": "B",
+            "at": "@", "of": "o", "part": "p"}  # fmt: skip
+
+
+def _word(raw: list[re.Match[str]], index: int, lexicon: Lexicon) -> tuple[Token, int]:
+    """The token for the word(s) at `index`, and how many pieces it took: the longest known phrase wins."""
+    first = raw[index]
+    for length in range(min(5, len(raw) - index), 0, -1):
+        pieces = raw[index : index + length]
+        if any(piece.lastgroup in {"number", "at", "percent", "x"} or piece.group().strip() in {",", ";", "\n"} for piece in pieces):
+            continue
+        if pieces[-1].lastgroup != "word":
+            continue
+        phrase = fold(" ".join(piece.group() for piece in pieces))
+        letter = _letter(phrase, lexicon, length)
+        if letter:
+            start, end = first.start("word"), pieces[-1].end()
+            return Token(letter, "".join(p.group() for p in pieces).strip(), start, end), length
+    return Token("?", first["word"], first.start("word"), first.end()), 1
+
+
+def _letter(phrase: str, lexicon: Lexicon, length: int) -> str | None:
+    if phrase in {"rpe", "pse"}:
+        return "R"
+    if phrase in {"rir", "reps in reserve", "in reserve", "in the tank", "buffer", "en reserve", "i reserve", "w zapasie"}:
+        return "I"
+    if unit_of(phrase) and phrase != "":
+        return "k"
+    if phrase == "x":
+        return "x"
+    if phrase == "amrap":
+        return "A"
+    hit = lexicon.work.known.get(phrase)
+    if hit and not (length == 1 and hit == "failed" and len(phrase) == 1 and phrase != "f"):
+        return _LETTERS[hit]
+    exercise = lexicon.exercise.exact(phrase) or (lexicon.bar.known.get(phrase) if len(phrase) > 2 and length > 1 else None)
+    if exercise or phrase in {"ssb"}:
+        return "E"
+    return None
+
+
+def parse_work(text: str, lexicon: Lexicon, allow_small_loads: bool = False) -> Work:
+    """The sets in `text`. allow_small_loads: a small number may be a load (curls). Never raises.
+
+    Where no load is written ("3x5"), the sets come without one: another column may hold it.
+    """
+    key = (text, allow_small_loads)
+    if key not in lexicon.work_read:
+        if len(lexicon.work_read) > 100_000:
+            lexicon.work_read.clear()
+        lexicon.work_read[key] = _parse(text, lexicon, allow_small_loads)
+    return lexicon.work_read[key]  # type: ignore[no-any-return]
+
+
+def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
+    sets: list[WorkSet] = []
+    problems: list[Problem] = []
+    remarks: list[str] = []
+    exercise: str | None = None
+    is_warm_up = False
+    for tokens in _segments(tokenise(text, lexicon)):
+        is_warm_up = is_warm_up and tokens[0].letter not in {";", "\n"}
+        tokens = [token for token in tokens if token.letter not in {";", "\n"}]
+        for piece, named in _by_exercise(tokens, text):
+            if named is not None:
+                exercise, is_warm_up = named, False
+            if piece and piece[0].letter == "W":  # "w/u 60x5, 80x3": all that follows, to the next mark or part
+                is_warm_up = True
+                piece = piece[1:]
+            elif any(token.letter == "p" for token in piece):
+                is_warm_up = False
+            body = [token for token in piece if token.letter not in "pE:"]
+            found = _read_piece(body, text, small)
+            sets += [replace(one, exercise=exercise, is_warm_up=is_warm_up or one.is_warm_up) for one in found.sets]
+            problems += found.problems
+            remarks += found.remarks
+    return Work(tuple(sets), tuple(problems), tuple(remarks))
+
+
+def _segments(tokens: list[Token]) -> list[list[Token]]:
+    """Tokens cut at ";" and line breaks; the mark leads the segment that it opens."""
+    segments: list[list[Token]] = [[]]
+    for token in tokens:
+        if token.letter in {";", "\n", "|"}:
+            segments.append([replace(token, letter=";")])
+        else:
+            segments[-1].append(token)
+    return [segment for segment in segments if segment]
+
+
+def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str | None]]:
+    """Tokens cut where an exercise is named, with the words that name it."""
+    pieces: list[tuple[list[Token], str | None]] = [([], None)]
+    index = 0
+    while index < len(tokens):
+        if tokens[index].letter == "E":
+            end = index
+            while end + 1 < len(tokens) and tokens[end + 1].letter in "E?":
+                end += 1
+            start = index
+            while start > 0 and tokens[start - 1].letter == "?" and pieces[-1][0] and pieces[-1][0][-1] is tokens[start - 1]:
+                start -= 1
+                pieces[-1][0].pop()
+            pieces.append(([], text[tokens[start].start : tokens[end].end].strip(" :,/")))
+            index = end + 1
+            continue
+        pieces[-1][0].append(tokens[index])
+        index += 1
+    if _has_number(pieces[0][0]) and not _has_number(pieces[-1][0]):  # "4x8 curls, 3x10 rows": the name follows its sets
+        names = [name for _, name in pieces[1:]]
+        pieces = [(piece, name) for (piece, _), name in zip(pieces, [*names, None], strict=True)]
+    return [(_trim(piece), name) for piece, name in pieces if piece or name]
+
+
+def _has_number(tokens: list[Token]) -> bool:
+    return any(token.letter == "N" for token in tokens)
+
+
+def _trim(tokens: list[Token]) -> list[Token]:
+    while tokens and tokens[0].letter in ",:/-+&.=|":
+        tokens = tokens[1:]
+    while tokens and tokens[-1].letter in ",:/-+&.=|":
+        tokens = tokens[:-1]
+    return tokens
+
+
+def _read_piece(tokens: list[Token], text: str, small: bool) -> Work:
+    """The sets of one stretch of tokens, item by item: the longest item that some shape explains comes first."""
+    sets: list[WorkSet] = []
+    problems: list[Problem] = []
+    remarks: list[str] = []
+    while tokens := _trim(tokens):
+        item, used = match_item(tokens, small)
+        if item is None:
+            end = _comment_end(tokens)
+            written = text[tokens[0].start : tokens[end - 1].end].strip(" ,")
+            if _is_remark(tokens[:end]):
+                remarks.append(written)
+            else:
+                problems.append(Problem(written, "it is not written like sets, repetitions and load in a form that is known"))
+            tokens = tokens[end:]
+            continue
+        made, doubts = _expand(item, text[tokens[0].start : tokens[used - 1].end])
+        sets += made
+        problems += doubts
+        tokens = tokens[used:]
+    return Work(tuple(sets), tuple(problems), tuple(remarks))
+
+
+def _comment_end(tokens: list[Token]) -> int:
+    """Where a stretch that is no item ends: at the next comma that is followed by a number, or at the end."""
+    for index, token in enumerate(tokens[1:], start=1):
+        if token.letter == "," and index + 1 < len(tokens) and tokens[index + 1].letter == "N":
+            return index
+        if token.letter == "N" and index + 1 < len(tokens) and tokens[index + 1].letter == "x" and tokens[index - 1].letter == "?":
+            return index
+    return len(tokens)
+
+
+def _is_remark(tokens: list[Token]) -> bool:
+    """A stretch of words, whose only numbers are a rating ("elbow 4/10") or none, is a remark and no lost work."""
+    letters = "".join(token.letter for token in tokens)
+    if "N" not in letters:
+        return True
+    return letters.startswith(("?", "(")) and "x" not in letters and "@" not in letters and "k" not in letters
+
+
+def _expand(item: Item, written: str) -> tuple[list[WorkSet], list[Problem]]:
+    """An item as single sets, and the doubts that reading it left."""
+    doubts = [Problem(written, reason, is_doubt=True) for reason in item.doubts]
+    n = len(item.reps) if len(item.reps) > 1 else item.sets
+    loads = item.loads if len(item.loads) > 1 else item.loads * max(n, 1)
+    n = max(n, len(loads))
+    if n > MAX_SETS:
+        return [], [Problem(written, f"it would be {n} sets")]
+    reps = item.reps if len(item.reps) > 1 else item.reps * n
+    loads = loads or (None,) * n
+    if len(loads) != n or len(reps) != n:
+        return [], [Problem(written, f"it names {len(loads)} loads for {len(reps)} sets")]
+    failed_at = n - 1 if item.is_failed else -1
+    return [
+        WorkSet(loads[i], item.unit, item.percent, reps[i], item.rpe, item.rir, item.is_warm_up, i == failed_at, item.is_added)
+        for i in range(n)
+    ], doubts  # fmt: skip
+
+

@@ -1,0 +1,112 @@
+"""What a sheet is as a whole: its layout in words, whose it is, its unit and language."""
+
+import re
+from collections import Counter
+from pathlib import PurePosixPath
+
+from preflare.reading.context import SheetContext
+from preflare.reading.grid import is_grid
+from preflare.reading.lexicon import generic_words
+from preflare.reading.people import looks_like_a_name, name_key
+from preflare.reading.ratings import is_form
+from preflare.reading.tables import SheetTables, Table
+from preflare.reading.text import fold, spaces, words_of
+
+_ROLE_WORDS = {"set_work": "one set", "week_column": "a week", "day_column": "a day", "bar_position": "bar position", "set_number": "number of the set",
+               "session_rpe": "session RPE", "rpe": "RPE", "rir": "repetitions in reserve", "reps": "repetitions", "work": "work in short",
+               "person": "person", "first_name": "first name", "last_name": "last name", "moment": "when", "pain_kind": "kind of pain",
+               "unknown": "not known, not read", "ignored": "left alone", "screen": "test result", "timestamp": "time stamp"}  # fmt: skip
+_OWNER = re.compile(r"^\s*(?:name|athlete|lifter|athlet|sportler|nom|nombre|nome|naam|zawodnik|zawodniczka|navn|namn|utøver|utover|atleta)\s*[:=|]\s*(.+)$", re.I)
+
+
+def layout_of(tables: SheetTables) -> str:
+    """The sheet's layout in plain words; several tables are named one after another."""
+    return ", then ".join(dict.fromkeys(_layout(table) for table in tables.tables)) or "no table of a log"
+
+
+def _layout(table: Table) -> str:
+    roles = Counter(column.role for column in table.columns)
+    numbered = {column.heading.number for column in table.columns if column.heading and column.heading.number and column.role in {"load", "reps", "set_work"}}
+    if is_grid(table):
+        return "weekly grid"
+    if is_form(table):
+        return "pain form"
+    if roles["screen"] or roles["test"]:
+        return "test results"
+    if len(numbered) > 1:
+        return "one row an exercise, set by set across"
+    if roles["work"]:
+        return "one row a session, work in short"
+    return "one row an exercise" if roles["sets"] else "one row a set"
+
+
+def columns_taken(tables: SheetTables) -> dict[str, str]:
+    """Heading as written -> what it was taken for."""
+    taken: dict[str, str] = {}
+    for table in tables.tables:
+        for column in table.columns:
+            heading = column.heading
+            words = [_ROLE_WORDS.get(column.role, column.role)]
+            if heading:
+                words += [str(part) for part in (heading.exercise, heading.test, heading.site, heading.side, heading.moment, heading.unit) if part]
+                words += [f"set {heading.number}"] if heading.number and column.role != "week_column" else []
+            taken.setdefault(column.written, ", ".join(words))
+    return taken
+
+
+def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
+    """The unit that titles or headings give for loads, when they agree."""
+    units = {column.heading.unit for table in tables.tables for column in table.columns if column.heading and column.heading.unit in {"kg", "lb"} and column.role in {"load", "set_work", "work"}}
+    if not units:
+        words = {word for title in titles for word in words_of(title)}
+        units = {unit for unit, spelt in (("kg", {"kg", "kilos", "kilo"}), ("lb", {"lb", "lbs", "pounds", "pfund", "libras"})) if words & spelt}
+    return units.pop() if len(units) == 1 else None  # type: ignore[return-value]
+
+
+def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
+    """Whose sheet it is, from a title ("Name: Ada Berg"), the sheet's name, a title that is a name, or the file's name."""
+    for title in titles:
+        if match := _OWNER.match(title):
+            _take(context, spaces(match[1].split("|")[0]), "a title line")
+            return
+    known = {name_key(name): name for athlete in context.settings.athlete for name in (athlete.name, *athlete.aliases)}
+    words = {*context.lexicon.exercise.known, *context.lexicon.month.known, *context.lexicon.weekday.known, *context.lexicon.bar.known}
+    for title in titles:
+        for piece in re.split(r"\s+[-–—|]\s+|[:,|]", title):
+            if name_key(piece) in known or _is_full_name(context, piece, words):
+                _take(context, spaces(piece), "a title line")
+                return
+    stem = PurePosixPath(context.file).stem
+    folder = PurePosixPath(context.file).parent.name
+    for text, where in ((context.sheet.name, "the sheet's name"), (stem, "the file's name"), (folder, "the folder's name")):
+        if text and (name := looks_like_a_name(text, generic_words(), words)):
+            _take(context, name, where)
+            return
+
+
+def _is_full_name(context: SheetContext, piece: str, words: set[str]) -> bool:
+    """A title that is nothing but two or three capitalised words which no vocabulary knows."""
+    name = looks_like_a_name(piece, generic_words(), words)
+    parts = spaces(piece).split()
+    return name is not None and name == spaces(piece) and 2 <= len(parts) <= 3 and all(part[0].isupper() for part in parts)
+
+
+def _take(context: SheetContext, name: str, where: str) -> None:
+    context.person = name
+    context.assume(f'Where no column names a person, the log is that of "{name}", from {where}.')
+
+
+def language_of(context: SheetContext, tables: SheetTables) -> str:
+    """The language of most of the sheet's known words; "en" when they are the same in all."""
+    counts: Counter[str] = Counter()
+    lexicon = context.lexicon
+    texts = [column.written for table in tables.tables for column in table.columns]
+    texts += [text for (file, sheet, _, text) in context.choices.seen if (file, sheet) == (context.file, context.sheet.name)]
+    for text in texts:
+        for phrases in (lexicon.heading, lexicon.exercise, lexicon.bar, lexicon.moment, lexicon.site, lexicon.width):
+            for language in phrases.languages.get(fold(text), ()):
+                counts[language] += 1
+    if not counts:
+        return "en"
+    best = max(counts.values())
+    return "en" if counts["en"] == best else max(counts, key=lambda language: counts[language])

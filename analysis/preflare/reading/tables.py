@@ -1,0 +1,236 @@
+"""Tables on a sheet: where headings stand, which rows belong to them, and which rows are no data at all.
+
+A sheet may hold title lines, several tables below or beside one another, two-line headings, totals and legends.
+"""
+
+from collections import Counter
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from preflare.reading.headings import ANCHORS, Heading, parse_heading
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.numbers import parse_number
+from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.workbook import Sheet
+
+
+@dataclass(slots=True)
+class Column:
+    """One column of a table. heading None: nothing in its heading was known, so it is not read."""
+
+    index: int
+    written: str
+    heading: Heading | None
+    role: str = "unknown"
+    day: Cell = None  # a date that stands in the heading itself
+
+
+@dataclass(slots=True)
+class Table:
+    """Headings and the rows under them, as 0-based row numbers of the sheet."""
+
+    columns: list[Column]
+    header_rows: tuple[int, ...]
+    body: list[int] = field(default_factory=list)
+    titles: list[str] = field(default_factory=list)
+
+    def having(self, *roles: str) -> list[Column]:
+        return [column for column in self.columns if column.role in roles]
+
+    def first(self, role: str) -> Column | None:
+        return next((column for column in self.columns if column.role == role), None)
+
+
+@dataclass(slots=True)
+class SheetTables:
+    """All tables of a sheet, and the rows outside of them with what they hold."""
+
+    tables: list[Table]
+    not_data: dict[int, str]  # 0-based row -> title, heading, legend, totals
+    titles: list[str]
+
+
+def find_tables(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> SheetTables:
+    """The tables of `sheet`. taught: heading as written -> role, from season.toml."""
+    found = SheetTables([], {}, [])
+    headers = _header_rows(sheet, lexicon, taught)
+    starts = sorted(headers)
+    first = starts[0] if starts else len(sheet.rows)
+    pending: list[str] = []
+    for row in range(first):
+        if text := _joined(sheet.rows[row]):
+            found.not_data[row] = "title"
+            pending.append(text)
+    found.titles = list(pending)
+    used: set[int] = set()
+    for start in starts:
+        if start in used:
+            continue
+        rows = [start]
+        if start + 1 in headers and _is_second_line(sheet, start, headers):
+            rows.append(start + 1)
+            used.add(start + 1)
+        end = next((other for other in starts if other > rows[-1]), len(sheet.rows))
+        body, trailing = _body(sheet, rows[-1] + 1, end, is_last=end == len(sheet.rows), lexicon=lexicon)
+        for row in rows:
+            found.not_data[row] = "headings"
+        for columns in _side_by_side(_columns(sheet, rows, lexicon, taught)):
+            found.tables.append(Table(columns, tuple(rows), body, list(pending)))
+        pending = [text for row in trailing if (text := _joined(sheet.rows[row]))]
+        for row in trailing:
+            found.not_data[row] = "title"
+    return found
+
+
+def _joined(row: list[Cell]) -> str:
+    return " | ".join(dict.fromkeys(as_text(cell) for cell in row if cell is not None))
+
+
+def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> dict[int, list[Heading | None]]:
+    known: dict[str, Heading | None] = {}
+    headers = {}
+    for index, row in enumerate(sheet.rows):
+        texts = [cell for cell in row if isinstance(cell, str)]
+        if not 2 <= len(texts) + sum(isinstance(cell, date) for cell in row) or len(texts) < 1:
+            continue
+        if any(len(text) > 120 for text in texts) or sum(isinstance(cell, float) for cell in row) > len(texts) / 2:
+            continue
+        for text in texts:
+            if text not in known:
+                known[text] = _taught(text, taught) or parse_heading(text, lexicon)
+        if _looks_like_headings(row, known):
+            headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
+    return headers
+
+
+def _taught(text: str, taught: dict[str, str]) -> Heading | None:
+    role = taught.get(text) or taught.get(fold(text))
+    return Heading(text, (role,), True) if role else None
+
+
+def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> bool:
+    """At least two distinct known headings that fill most of the row, one of them telling; dates may stand among them."""
+    texts = [cell for cell in row if isinstance(cell, str)]
+    headings = [heading for text in texts if (heading := known[text])]
+    exact = {heading.roles[0] + str(heading.number or "") for heading in headings if heading.is_exact}
+    dates = sum(isinstance(cell, date) for cell in row)
+    if dates:
+        return dates >= 3 and len(exact) >= 1 and len(headings) >= len(texts) / 2
+    if any(parse_number(text) is not None for text in texts):
+        return False
+    anchored = any(set(heading.roles) & ANCHORS for heading in headings if heading.is_exact)
+    weeks = sum(heading.roles[0] == "week_column" for heading in headings)
+    if len({heading.number for heading in headings if heading.roles[0] == "weekday_column"}) >= 3:
+        return len(headings) >= 0.5 * len(texts)
+    enough = len(exact) >= 2 or weeks >= 2 or (len(exact) == 1 and len(headings) >= 3)
+    return enough and (anchored or weeks >= 2) and len(headings) >= 0.5 * len(texts)
+
+
+def _is_second_line(sheet: Sheet, start: int, headers: dict[int, list[Heading | None]]) -> bool:
+    """Whether the heading row after `start` continues it: together they fill columns that one alone leaves open or repeats."""
+    above, below = sheet.rows[start], sheet.rows[start + 1]
+    same = [as_text(a) for a in above if a is not None] == [as_text(b) for b in below if b is not None]
+    return not same and any(isinstance(a, str) and isinstance(b, str) for a, b in zip(above, below, strict=False))
+
+
+def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, str]) -> list[Column]:
+    """One Column for every column with a heading; a two-line heading is both lines, the upper carried to the right."""
+    width = max(len(sheet.rows[row]) for row in rows)
+    columns = []
+    carried = ""
+    for index in range(width):
+        lines = [sheet.rows[row][index] if index < len(sheet.rows[row]) else None for row in rows]
+        day = next((line for line in lines if isinstance(line, date)), None)
+        if len(lines) == 2:
+            above, below = (as_text(line) for line in lines)
+            carried = above or (carried if below else "")
+            texts = [below if above in ("", below) and not carried else f"{carried} {below}".strip(), below, above]
+            if not above and not below:
+                continue
+            if fold(carried) == fold(below):
+                texts = [below]
+        else:
+            texts = [as_text(lines[0])]
+        text = next((text for text in texts if text), "")
+        if not text:
+            continue
+        heading = next((h for t in texts if t and (h := _taught(t, taught) or parse_heading(t, lexicon))), None)
+        role = heading.roles[0] if heading else "unknown"
+        columns.append(Column(index, text, heading, "day_column" if day is not None else role, day))
+    return columns
+
+
+def _side_by_side(columns: list[Column]) -> list[list[Column]]:
+    """Tables that stand beside one another: an empty column between, and the same leading role again."""
+    groups: list[list[Column]] = [[]]
+    for column in columns:
+        if groups[-1] and column.index > groups[-1][-1].index + 1:
+            groups.append([])
+        groups[-1].append(column)
+    leading = Counter(role for group in groups for role in {c.role for c in group} if role in {"date", "person", "exercise", "timestamp"})
+    if len(groups) > 1 and any(n > 1 for n in leading.values()) and all(len(group) > 1 for group in groups):
+        return groups
+    return [columns]
+
+
+def _body(sheet: Sheet, start: int, end: int, is_last: bool, lexicon: Lexicon) -> tuple[list[int], list[int]]:
+    """Rows of a table, and single-cell rows right before the next heading, which are that table's title."""
+    rows = [row for row in range(start, end) if any(cell is not None for cell in sheet.rows[row])]
+    trailing: list[int] = []
+    while not is_last and rows and sum(cell is not None for cell in sheet.rows[rows[-1]]) == 1 and _is_text(sheet.rows[rows[-1]]):
+        trailing.insert(0, rows.pop())
+    return rows, trailing
+
+
+def _is_text(row: list[Cell]) -> bool:
+    return all(isinstance(cell, str) for cell in row if cell is not None)
+
+
+def settle_roles(table: Table, sheet: Sheet) -> None:
+    """Choose among a column's candidate roles by what it holds, and keep one column for each single role."""
+    for column in table.columns:
+        if column.heading is None or column.day is not None:
+            continue
+        values = [sheet.rows[row][column.index] for row in table.body[:400] if column.index < len(sheet.rows[row])]
+        column.role = _settle(column.heading, [value for value in values if value is not None])
+    _settle_set_columns(table)
+    seen: set[str] = set()
+    for column in table.columns:
+        if column.role in {"date", "timestamp", "person", "exercise", "set_number", "weekday", "session_number"}:
+            if column.role in seen:
+                column.role = "ignored"
+            seen.add(column.role)
+
+
+def _settle(heading: Heading, values: list[Cell]) -> str:
+    roles = heading.roles
+    if len(roles) == 1 and roles[0] not in {"sets", "session_number", "note", "time", "work"} or not values:
+        return roles[0]
+    numbers = [n for value in values if (n := value if isinstance(value, float) else parse_number(value) if isinstance(value, str) else None) is not None]
+    share = len(numbers) / len(values)
+    if {"sets", "set_number"} <= set(roles):
+        return "set_number" if _counts_up(numbers) or not numbers else "sets"
+    if "session_number" in roles and "work" in roles:
+        return "session_number" if share > 0.8 else "work"
+    if roles[0] == "session_number" and share < 0.5 and any(len(as_text(value)) > 6 for value in values):
+        return "ignored"
+    if "note" in roles and len(roles) > 1 and share > 0.8:
+        return next(role for role in roles if role != "note")
+    return roles[0]
+
+
+def _counts_up(numbers: list[float]) -> bool:
+    """1, 2, 3, 1, 2...: numbers of sets, not how many sets there were."""
+    rises = sum(later == earlier + 1 or later == 1 for earlier, later in zip(numbers, numbers[1:], strict=False))
+    return len(numbers) > 1 and rises >= 0.8 * (len(numbers) - 1) and numbers[0] == 1 and max(numbers) > 1
+
+
+def _settle_set_columns(table: Table) -> None:
+    """Repeated unnumbered load and repetition columns ("kg, reps, kg, reps") are sets 1, 2, 3 from left to right."""
+    loads = [column for column in table.columns if column.role == "load" and column.heading and column.heading.number is None and not column.heading.exercise]
+    reps = [column for column in table.columns if column.role == "reps" and column.heading and column.heading.number is None and not column.heading.exercise]
+    efforts = [column for column in table.columns if column.role == "rpe" and column.heading and column.heading.number is None and not column.heading.exercise]
+    if len(loads) > 1 and len(reps) > 1:
+        for group in (loads, reps, efforts if len(efforts) > 1 else []):
+            for number, column in enumerate(group, start=1):
+                column.heading = replace(column.heading, number=number)  # type: ignore[type-var]

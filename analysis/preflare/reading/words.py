@@ -1,0 +1,155 @@
+"""Written words to canonical words: exercises with what is said beside them, bars, grips, sites, moments, severity.
+
+Every decision is recorded once a sheet in a ChoiceBook, so that the user sees what each word was taken for.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Literal, cast
+
+from preflare.reading.lexicon import Lexicon, Phrases
+from preflare.reading.rows import Bar, BarPosition, Choice, GripWidth
+from preflare.reading.text import fold, words_of
+
+Kind = Literal["exercise", "bar", "bar position", "grip", "site", "person", "column", "moment", "severity"]
+How = Literal["exact", "vocabulary", "season.toml", "unambiguous", "assumed", "not known"]
+
+
+@dataclass(slots=True)
+class ChoiceBook:
+    """What each written word was taken for, counted by file and sheet."""
+
+    seen: dict[tuple[str, str, Kind, str], list[object]] = field(default_factory=dict)
+
+    def note(self, file: str, sheet: str, kind: Kind, written: str, understood: str | None, how: How, nearest: str | None) -> None:
+        """Count one use of a word. The first decision about a word in a sheet stands."""
+        entry = self.seen.setdefault((file, sheet, kind, written), [understood, how, nearest, 0])
+        entry[3] = cast(int, entry[3]) + 1
+
+    def choices(self) -> list[Choice]:
+        """The decisions in reading order."""
+        return [
+            Choice(file, sheet, kind, written, cast("str | None", entry[0]), cast(How, entry[1]), cast("str | None", entry[2]), cast(int, entry[3]))
+            for (file, sheet, kind, written), entry in self.seen.items()
+        ]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Gear:
+    """Bar, its place and the grip, as far as words said so."""
+
+    bar: Bar | None = None
+    bar_written: str | None = None
+    position: BarPosition | None = None
+    width: GripWidth | None = None
+    style: str | None = None
+    grip_written: str | None = None
+
+    def over(self, other: "Gear") -> "Gear":
+        """This gear, with what it leaves open taken from `other`."""
+        return Gear(
+            self.bar or other.bar, self.bar_written or other.bar_written, self.position or other.position,
+            self.width or other.width, self.style or other.style, self.grip_written or other.grip_written,
+        )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """An exercise as written: what it is, the gear named with it, and the words that nothing knew."""
+
+    exercise: str
+    gear: Gear
+    how: How
+    unknown: str
+    nearest: str | None
+
+
+@dataclass(slots=True)
+class WordReader:
+    """Reads single cells' words with one lexicon."""
+
+    lexicon: Lexicon
+    _mixed: Phrases = field(default_factory=Phrases)
+    _merged: dict[tuple[str, ...], Phrases] = field(default_factory=dict)
+    _exercises: dict[str, Named] = field(default_factory=dict)
+    _gear: dict[tuple[str, str], tuple[Gear, str]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        order = (("exercise", self.lexicon.exercise), ("position", self.lexicon.position), ("modifier", self.lexicon.modifier),
+                 ("bar", self.lexicon.bar), ("width", self.lexicon.width), ("style", self.lexicon.style))  # fmt: skip
+        self._mixed = _merge(order)
+
+    def exercise(self, written: str) -> Named:
+        """The exercise that `written` names, with bar, position and grip named in the same cell."""
+        if written not in self._exercises:
+            self._exercises[written] = self._read_exercise(written)
+        return self._exercises[written]
+
+    def _read_exercise(self, written: str) -> Named:
+        whole = self.lexicon.exercise.exact(written)
+        if whole:
+            return Named(whole, Gear(), "season.toml" if fold(written) in self.lexicon.exercise.taught else "vocabulary", "", None)
+        words = words_of(written)
+        found: dict[str, str] = {}
+        covered = [False] * len(words)
+        for start, end, hit in self._mixed.find(words):
+            kind, canonical = hit.split(":", 1)
+            found.setdefault(kind, canonical)
+            covered[start:end] = [True] * (end - start)
+        unknown = " ".join(w for w, is_known in zip(words, covered, strict=True) if not is_known and not w.isdigit())
+        gear = Gear(
+            cast("Bar | None", found.get("bar")), written if "bar" in found else None,
+            cast("BarPosition | None", found.get("position")), cast("GripWidth | None", found.get("width")), found.get("style"),
+            written if "width" in found or "style" in found else None,
+        )  # fmt: skip
+        exercise = found.get("exercise")
+        if exercise is None and found.get("bar") in {"safety", "cambered"} and not unknown:
+            return Named("back squat", gear, "assumed", "", None)  # "SSB" alone: these are squat bars
+        if exercise is None or unknown:
+            return Named("unknown", Gear(), "not known", unknown, exercise or self.lexicon.exercise.nearest(written))
+        return Named(exercise, gear, "vocabulary", "", None)
+
+    def gear(self, written: str, column: Literal["bar", "position", "grip"]) -> tuple[Gear, str]:
+        """(gear, words that nothing knew) of a cell in a bar, position or grip column."""
+        key = (written, column)
+        if key not in self._gear:
+            self._gear[key] = self._read_gear(written, column)
+        return self._gear[key]
+
+    def _read_gear(self, written: str, column: str) -> tuple[Gear, str]:
+        order = {"bar": ("bar", "position", "width", "style"), "position": ("position", "bar", "width", "style"),
+                 "grip": ("width", "style", "position", "bar")}[column]  # fmt: skip
+        tables: dict[str, Phrases] = {"bar": self.lexicon.bar, "position": self.lexicon.position, "width": self.lexicon.width,
+                                      "style": self.lexicon.style}  # fmt: skip
+        found: dict[str, str] = {}
+        if whole := tables[order[0]].exact(written):
+            found[order[0]] = whole
+            unknown = ""
+        else:
+            words = words_of(written)
+            if order not in self._merged:
+                self._merged[order] = _merge([(kind, tables[kind]) for kind in order])
+            mixed = self._merged[order]
+            covered: set[int] = set()
+            for start, end, hit in mixed.find(words):
+                kind, canonical = hit.split(":", 1)
+                found.setdefault(kind, canonical)
+                covered |= set(range(start, end))
+            left = [w for i, w in enumerate(words) if i not in covered and w not in self.lexicon.modifier.known]
+            unknown = " ".join(left)
+        is_grip = column == "grip" or "width" in found or "style" in found
+        return Gear(
+            cast("Bar | None", found.get("bar")), written if column == "bar" or "bar" in found else None,
+            cast("BarPosition | None", found.get("position")), cast("GripWidth | None", found.get("width")), found.get("style"),
+            written if is_grip else None,
+        ), unknown  # fmt: skip
+
+
+def _merge(tables: Iterable[tuple[str, Phrases]]) -> Phrases:
+    """One table whose canonical words carry their subject ("bar:safety"); earlier tables win."""
+    merged = Phrases()
+    for kind, phrases in tables:
+        for phrase, canonical in phrases.known.items():
+            merged.known.setdefault(phrase, f"{kind}:{canonical}")
+        merged.longest = max(merged.longest, phrases.longest)
+    return merged
