@@ -24,6 +24,8 @@ Floats = NDArray[np.float64]
 FEWEST_REPORTED_ALONE = 30
 FEWEST_AT_LEVEL_ALONE = 10
 HIGH_RATING = 7
+NOT_DECOMPOSED = str.maketrans({"ł": "l", "ø": "o", "đ": "d", "ı": "i", "æ": "ae", "œ": "oe", "þ": "th"})
+"""Letters that Unicode does not take apart into a plain letter and a mark."""
 
 
 def athletes(
@@ -58,7 +60,8 @@ def _slugs(names: list[str]) -> dict[str, str]:
     """File-name safe and distinct, whatever the names hold."""
     slugs: dict[str, str] = {}
     for name in names:
-        letters = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().casefold()
+        folded = name.casefold().translate(NOT_DECOMPOSED)
+        letters = unicodedata.normalize("NFKD", folded).encode("ascii", "ignore").decode()
         stem = re.sub(r"[^a-z0-9]+", "-", letters).strip("-") or "lifter"
         slug, n = stem, 1
         while slug in slugs.values():
