@@ -1,10 +1,13 @@
 """The frame of a simulated season knows before a session only what a careful log would."""
 
+from collections import defaultdict
+
 import numpy as np
 import pandas as pd
 import pytest
 
 from preflare.exposures import MODEL_FRAME
+from preflare.simulate.estimated import estimated_intensity, one_rm_estimate
 from preflare.simulate.frames import latest, weighted_mean, window_sum, world_frame
 from preflare.simulate.worlds import simulate_season
 
@@ -114,6 +117,31 @@ def test_errors_of_the_1rm_reach_the_log_but_not_the_arm():
     assert 0.03 < ratio.std() < 0.07
     known = world_frame(season)["intensity"].to_numpy()
     assert np.allclose(known, np.concatenate([season.intensity_logged[i, season.trained[i]] for i in range(6)]))
+
+
+def test_intensity_estimated_from_loads_comes_near_the_planted_one():
+    season = simulate_season("estimated", 12, 2)
+    found, planted = estimated_intensity(season)[season.trained], season.intensity[season.trained]
+    known = ~np.isnan(found)
+    assert known.mean() > 0.85
+    # Loads are rounded to 2.5 kg, efforts to half a point, and a median of 42 days lags a rising 1RM a little.
+    assert 0 < np.mean((found - planted)[known]) < 1.5
+    assert np.std((found - planted)[known]) < 2.0
+    assert np.array_equal(world_frame(season)["intensity"], found, equal_nan=True)
+
+
+def test_a_bar_without_history_borrows_the_straight_bars_estimate():
+    bests = defaultdict(list, {(0, "straight"): [(10, 100.0), (20, 110.0), (30, 120.0)]})
+    none = defaultdict(list)
+    # Median of the last 42 days; on day 60 only day 20 and 30 are left, on day 80 nothing.
+    assert one_rm_estimate(0, "straight", 40, bests, none) == 110.0
+    assert one_rm_estimate(0, "straight", 60, bests, none) == 115.0
+    assert np.isnan(one_rm_estimate(0, "straight", 80, bests, none))
+    # 128.8 / 144.7 is the published ratio; three lifters with both bars make the squad's own count instead.
+    assert one_rm_estimate(0, "safety", 40, bests, none) == pytest.approx(110 * 128.8 / 144.7)
+    own = defaultdict(list, {"safety": [(1, 0.8), (2, 0.9), (3, 0.85)]})
+    assert one_rm_estimate(0, "safety", 40, bests, own) == pytest.approx(110 * 0.85)
+    assert np.isnan(one_rm_estimate(0, "cambered", 40, bests, none))
 
 
 def test_curls_are_logged_only_in_worlds_that_have_them():

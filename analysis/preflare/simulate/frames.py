@@ -5,27 +5,41 @@ before the session of day d, days d+1 to d+7 after it, ratings known once their 
 season is logged, so a window is unknown only where it reaches beyond the season.
 """
 
-from datetime import date, timedelta
+from dataclasses import replace
+from datetime import timedelta
 
 import numpy as np
 import pandas as pd
 
 from preflare.simulate.constants import constants
 from preflare.simulate.draws import Bools, Floats
-from preflare.simulate.worlds import CAMBERED, HIGH, NARROW, NOT_APPLICABLE, SAFETY, WIDE, SimulatedSeason
+from preflare.simulate.estimated import estimated_intensity
+from preflare.simulate.worlds import (
+    BARS,
+    CAMBERED,
+    FIRST_DAY,
+    GRIPS,
+    HIGH,
+    NARROW,
+    NOT_APPLICABLE,
+    POSITIONS,
+    SAFETY,
+    WIDE,
+    SimulatedSeason,
+)
 
-FIRST_DAY = date(2025, 9, 1)
-"""A Monday, the first day of every simulated season."""
-BARS = np.array(["straight", "safety", "cambered"], dtype=object)
-GRIPS = np.array(["medium", "narrow", "wide", None], dtype=object)
-POSITIONS = np.array(["low", "high", None], dtype=object)
 EXPOSURE_HALF_LIFE = 7.0
 RATING_HALF_LIFE = 10.0
 WEEK = 7
 
 
 def world_frame(season: SimulatedSeason) -> pd.DataFrame:
-    """The model frame of a simulated season, sorted by athlete and date."""
+    """The model frame of a simulated season, sorted by athlete and date.
+
+    Where the world says so, intensity is not what the world knows but what its loads and efforts let one estimate.
+    """
+    if season.world.estimated_one_rm:
+        season = replace(season, intensity_logged=estimated_intensity(season))
     width = len(str(season.n_athletes))
     frames = [_athlete_frame(season, i, f"Lifter {i + 1:0{width}d}") for i in range(season.n_athletes)]
     frame = pd.concat(frames, ignore_index=True)

@@ -12,8 +12,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from preflare.simulate.draws import Draws, Floats
-from preflare.simulate.frames import BARS, FIRST_DAY, GRIPS, POSITIONS
-from preflare.simulate.worlds import SimulatedSeason
+from preflare.simulate.worlds import BARS, FIRST_DAY, GRIPS, POSITIONS, SimulatedSeason
 
 LIFTING = 10
 """Stream of random numbers."""
@@ -192,10 +191,13 @@ def _other_work(slot: int, one_rm: float, plate: float, is_reacting: bool, draws
 
 
 def estimates_of_one_rm(sets: tuple[LiftedSet, ...]) -> Floats:
-    """Brzycki's estimate of the 1RM from each set with an effort mark and at most 10 possible repetitions; else NaN."""
+    """Brzycki's estimate of the 1RM from each set; NaN for warm-ups, failed sets and above 10 possible repetitions.
+
+    A set without an effort mark counts as if nothing had been left in reserve: a lower bound.
+    """
     estimates = []
     for one in sets:
-        possible = one.reps + (10 - one.rpe) if one.rpe is not None else np.nan
+        possible = one.reps + (10 - one.rpe if one.rpe is not None else 0)
         usable = not one.is_warm_up and not one.is_failed and one.load and possible <= 10
         estimates.append(36 * (one.load or np.nan) / (37 - possible) if usable else np.nan)
     return np.array(estimates)

@@ -10,7 +10,6 @@ from datetime import timedelta
 from pathlib import Path
 
 from preflare.simulate.draws import Draws
-from preflare.simulate.frames import FIRST_DAY
 from preflare.simulate.layouts import (
     answer_key,
     athlete_sheets,
@@ -25,7 +24,7 @@ from preflare.simulate.layouts import (
 from preflare.simulate.layouts.common import Club, Mess, pick
 from preflare.simulate.lifting import LIFTING, SessionDone, sessions_done
 from preflare.simulate.people import Person, club
-from preflare.simulate.worlds import SimulatedSeason, simulate_season
+from preflare.simulate.worlds import FIRST_DAY, SimulatedSeason, simulate_season
 
 DEMO_WORLD, DEMO_ATHLETES, DEMO_SEED = "plant", 24, 1
 GAPS, SPLIT, FIRST_LAYOUT = 20, 21, 30

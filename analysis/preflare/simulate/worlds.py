@@ -9,6 +9,7 @@ Arrays are (n_athletes, n_slots); a slot is one day on which the squad squats.
 """
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 import numpy as np
@@ -24,6 +25,12 @@ Ints = NDArray[np.int64]
 STRAIGHT, SAFETY, CAMBERED = 0, 1, 2
 MEDIUM, NARROW, WIDE, NOT_APPLICABLE = 0, 1, 2, -1
 LOW, HIGH = 0, 1
+BARS = np.array(["straight", "safety", "cambered"], dtype=object)
+GRIPS = np.array(["medium", "narrow", "wide", None], dtype=object)
+POSITIONS = np.array(["low", "high", None], dtype=object)
+"""The program's words for the codes; NOT_APPLICABLE, -1, finds the last."""
+FIRST_DAY = date(2025, 9, 1)
+"""A Monday, day 0 of every simulated season."""
 INTENSITY_UNIT = 10.0
 LIFTERS, SESSIONS, OTHER_LIFTS = 0, 1, 2
 """Streams of random numbers: a world that draws more of one kind leaves the others as they were."""

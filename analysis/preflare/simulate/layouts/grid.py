@@ -6,10 +6,10 @@ from pathlib import Path
 from typing import Any
 
 from preflare.simulate.draws import Draws
-from preflare.simulate.frames import FIRST_DAY
 from preflare.simulate.layouts.common import Club, Mess, in_short, open_workbook
 from preflare.simulate.lifting import SessionDone
 from preflare.simulate.people import Person
+from preflare.simulate.worlds import FIRST_DAY
 
 FILE = "weekly_grid.xlsx"
 DAYS = {0: "Monday", 2: "Wednesday", 4: "Friday"}

@@ -6,8 +6,8 @@ from datetime import timedelta
 from pathlib import Path
 
 from preflare.simulate.draws import Draws
-from preflare.simulate.frames import FIRST_DAY
 from preflare.simulate.layouts.common import Club, Mess
+from preflare.simulate.worlds import FIRST_DAY
 
 FILE = "mobility_screens.csv"
 HEADING = [

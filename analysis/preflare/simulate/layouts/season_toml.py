@@ -7,9 +7,8 @@ from pathlib import Path
 
 import numpy as np
 
-from preflare.simulate.frames import FIRST_DAY
 from preflare.simulate.people import CLUB, Person
-from preflare.simulate.worlds import SAFETY, SimulatedSeason, competition_weeks
+from preflare.simulate.worlds import FIRST_DAY, SAFETY, SimulatedSeason, competition_weeks
 
 FILE = "season.toml"
 SATURDAY = 5
