@@ -36,7 +36,7 @@ def write_tables(findings: Mapping[str, Any], views: Mapping[str, pd.DataFrame],
 
 def _harmless(frame: pd.DataFrame) -> pd.DataFrame:
     """Texts that a spreadsheet program would run as a formula get an apostrophe in front."""
-    wordy = [c for c in frame.columns if frame[c].map(lambda v: isinstance(v, str)).any()]
+    wordy = [c for c in frame.columns if any(isinstance(value, str) for value in frame[c])]
     return frame.assign(**{c: frame[c].map(_quoted) for c in wordy})
 
 
