@@ -218,3 +218,236 @@ def _squad_views(names: list[str]) -> dict[str, pd.DataFrame]:
             ]
         ),
     }
+
+
+QUESTIONS = {
+    "intensity": ("squat intensity", "own mean - 5 points", "own mean + 5 points", 10.0),
+    "safety": ("the safety bar", "straight bar", "safety bar", None),
+    "cambered": ("the cambered bar", "straight bar", "cambered bar", None),
+    "narrow": ("narrow grip", "medium grip", "narrow grip", None),
+    "wide": ("wide grip", "medium grip", "wide grip", None),
+    "high": ("high bar position", "low", "high", None),
+    "sets": ("weekly squat sets", "own - 2.5", "own + 2.5", 5.0),
+}
+GRADES = {
+    "intensity": "clear",
+    "safety": "leaning",
+    "cambered": "contradicted by a check",
+    "narrow": "no clear difference",
+    "wide": "too little data",
+    "high": "no clear difference",
+    "sets": "clear",
+}
+
+
+def invented_finding(question: str, grade: str) -> dict[str, Any]:
+    """One finding with every field of the schema; counts that no two fields share, so that each can be traced."""
+    exposure, usual, compared, size = QUESTIONS[question]
+    known = grade != "too little data"
+    low = 3.2 + list(QUESTIONS).index(question)
+    risks = {"from_per_100": low + 4, "from_low": low, "from_high": low + 9}
+    risks |= {"to_per_100": low + 11, "to_low": low + 5, "to_high": low + 21}
+    raw = {"raw_per_100": -2.6, "raw_low": -7.1, "raw_high": 1.9}
+    effect = {"per_100": 7.0, "low": 1.3, "high": 12.8, "standard_error": 2.9, "p": 0.0123, "p_adjusted": 0.0412}
+    effect |= {"odds_ratio": 1.71, "odds_ratio_low": 1.24, "odds_ratio_high": 2.38, "level": 0.95, "df": 19}
+    outcome = "failed" if grade == "contradicted by a check" else "passed"
+    return {
+        "id": question,
+        "question": {
+            "exposure": exposure,
+            "from": usual,
+            "to": compared,
+            "size": size,
+            "unit": "",
+            "outcome": "",
+            "scope": "squad",
+            "primary": True,
+        },
+        "effect": effect if known else dict.fromkeys(effect),
+        "risks": (risks if known else dict.fromkeys(risks)) | raw,
+        "counts": {
+            "athletes": 20,
+            "contributing": 17,
+            "sessions": 2435,
+            "reported": 1956,
+            "exposed": 322,
+            "events": 331,
+            "onsets": 41,
+        },
+        "model": {
+            "family": "cumulative",
+            "formula": "rating ~ exposure",
+            "converged": True,
+            "convergence": {"gradient": 1e-5, "iterations": 31, "singular": False, "separated": []},
+        },
+        "checks": [
+            {
+                "name": "lead",
+                "value": 0.4,
+                "limit": 1.96,
+                "outcome": outcome,
+                "vetoes": True,
+                "help": "next week came after.",
+            },
+            {
+                "name": "calendar",
+                "value": 0.31,
+                "limit": 0.8,
+                "outcome": "not checked",
+                "vetoes": False,
+                "help": "The calendar.",
+            },
+        ],
+        "sensitivity": [{"name": "unreported alike", "per_100": 5.9, "low": 0.4, "high": 11.2}],
+        "beside": {},
+        "grade": grade,
+        "more_athletes": 3,
+        "sentence": f"Sentence about {exposure}.",
+    }
+
+
+def invented_findings(
+    names: list[str],
+    *,
+    grades: dict[str, str] | None = None,
+    bars: tuple[str, ...] = ("straight", "safety", "cambered"),
+    pain: bool = True,
+) -> dict[str, Any]:
+    """findings.json of an invented squad; without pain reports everything that rests on them is empty or unknown."""
+    grades = grades or (GRADES if pain else dict.fromkeys(GRADES, "too little data"))
+    response = {"sessions": 2435, "reported": 1956 if pain else 0}
+    return {
+        "schema_version": 1,
+        "made": {"program": "preflare", "version": "0.1.0", "seed": 1},
+        "season": {
+            "name": "Harbour Lifting Club",
+            "from": "2025-09-01",
+            "to": "2026-06-07",
+            "athletes": len(names),
+            "weeks": WEEKS,
+        },
+        "definitions": {
+            "values": {"event": {"rating": 4, "sites": ["elbow", "upper arm"]}, "seed": 1},
+            "hash": "189200d86231",
+            "first_seen": "2025-08-30",
+            "changed": [],
+        },
+        "logs": {
+            "rows_read": 9412,
+            "rows_stored": 9180,
+            "rows_rejected": 57,
+            "rows_not_data": 175,
+            "cells_set_aside": 31,
+            "files": [],
+            "response": response,
+        },
+        "findings": [invented_finding(question, grade) for question, grade in grades.items()],
+        "curves": [_curve()] if pain else [],
+        "surveillance": _surveillance(len(names), pain),
+        "bar_choice": [_bar(bar, pain) for bar in bars],
+        "before_onset": [],
+        "athletes": [_athlete(name, pain) for name in names],
+        "changes": [],
+        "notes": [
+            {"kind": "limit", "words": "This says what came first in these logs, not why.", "name": "not_a_reason"}
+        ],
+    }
+
+
+def _curve() -> dict[str, Any]:
+    points = [{"x": 60.0 + i, "per_100": 9 + i * 0.4, "low": 5 + i * 0.3, "high": 15 + i * 0.7} for i in range(31)]
+    return {
+        "exposure": "intensity",
+        "unit": "% of 1RM",
+        "points": points,
+        "grade": None,
+        "exploratory": True,
+        "rug": {"pain": [70.1, 82.4], "none": [64.0, 71.0, 88.8]},
+    }
+
+
+def _surveillance(n: int, pain: bool) -> dict[str, Any]:
+    if not pain:
+        return {"weekly": [], "rates": [], "sites": []}
+    weekly = [
+        {
+            "week_start": (FIRST + timedelta(weeks=w)).isoformat(),
+            "athletes": n,
+            "reporting": n - w % 3,
+            "with_pain": w % (n - 1 or 1),
+            "share": (w % (n - 1 or 1)) / n,
+            "low": 0.02,
+            "high": 0.83,
+        }
+        for w in range(WEEKS)
+    ]
+    rate = {
+        "name": "flare-ups",
+        "value": 11.38,
+        "low": 9.46,
+        "high": 13.58,
+        "unit": "per 1000 working squat sets",
+        "numerator": 123,
+        "denominator": 10808.0,
+        "how": "exact Poisson interval",
+    }
+    response = {
+        "name": "sessions with a rating",
+        "value": 80.3,
+        "low": 78.7,
+        "high": 81.9,
+        "unit": "of 100 squat sessions",
+        "numerator": 1956,
+        "denominator": 2435,
+        "how": "Wilson interval",
+    }
+    return {
+        "weekly": weekly,
+        "rates": [rate, response],
+        "sites": [{"site": "elbow", "side": "left", "reports": 214, "athletes": 9}],
+    }
+
+
+def _bar(bar: str, pain: bool) -> dict[str, Any]:
+    keys = (
+        "prior_pain_mean",
+        "prior_pain_low",
+        "prior_pain_high",
+        "raw_per_100",
+        "raw_low",
+        "raw_high",
+        "per_100",
+        "low",
+        "high",
+    )
+    values = (1.6, 1.1, 2.2, 4.4, -1.2, 9.7, -7.3, -12.1, -0.4) if pain else (None,) * 9
+    record = dict(zip(keys, values, strict=True)) | {"bar": bar, "sessions": 402}
+    return record | dict.fromkeys(keys[3:]) if bar == "straight" else record
+
+
+def _athlete(name: str, pain: bool) -> dict[str, Any]:
+    flares = [
+        {"number": 1, "onset": "2025-11-05", "end": "2025-11-16", "peak": 7.0, "over": True},
+        {"number": 2, "onset": "2026-05-20", "end": None, "peak": 5.0, "over": False},
+    ]
+    estimate = {
+        "squad": {"per_100": 7.0, "low": 1.3, "high": 12.8},
+        "own_pulled": {"per_100": 9.2, "low": 0.7, "high": 18.8},
+    }
+    warnings = [{"date": "2025-11-06", "words": "A rating of 7 was logged.", "kind": "rating"}]
+    return {
+        "name": name,
+        "slug": "",
+        "sessions": 114,
+        "reported": 83 if pain else 0,
+        "events": 19 if pain else 0,
+        "onsets": 2,
+        "flare_ups": flares if pain else [],
+        "warnings": warnings if pain else [],
+        "estimates": [
+            {"id": i, **estimate, "own_alone": {"per_100": 12.9, "low": -4.4, "high": 31.0} if i == "safety" else None}
+            for i in ("intensity", "safety")
+        ]
+        if pain
+        else [],
+    }

@@ -45,7 +45,7 @@ def _headline(grade: str, sentence: Text, words: Words) -> Headline:
 
 
 def _whole_sentence(finding: dict[str, Any], words: Words) -> Text:
-    """ "Safety bar. Of 100 squat sessions on the safety bar, 5 (3 to 9) were followed by arm pain; on the straight ..." """
+    """ "Safety bar. Of 100 squat sessions on it, 5 (3 to 9) were followed by arm pain; on the straight bar, 12." """
     name = link(label(finding, words), f"#finding-{finding['id']}")
     told = _levels(finding, words)
     if not told or finding["id"] not in words.get("place"):

@@ -64,21 +64,18 @@ class Disguise:
     def __init__(self, shown: Mapping[str, str], aliases: Mapping[str, Sequence[str]]) -> None:
         self._shown = {name: s for name, s in shown.items() if name != s}
         self._whole = {w: s for n, s in self._shown.items() for w in (n, *aliases.get(n, ()))}
-        longest_first = sorted((w for w in self._whole if len(w) > 2), key=len, reverse=True)
-        self._anywhere = (
-            re.compile("|".join(rf"(?<!\w){re.escape(w)}(?!\w)" for w in longest_first), re.I)
-            if longest_first
-            else None
-        )
-        self._folded = {w.casefold(): s for w, s in self._whole.items()}
+        self._bare = {_bare(w): s for w, s in self._whole.items()}
+        longest_first = sorted((w for w in self._whole if len(_bare(w)) > 2), key=len, reverse=True)
+        pattern = "|".join(_any_spelling(w) for w in longest_first)
+        self._anywhere = re.compile(rf"(?<![^\W\d_])(?:{pattern})(?![^\W\d_])", re.I) if pattern else None
 
     def text(self, value: str) -> str:
-        """One text with every name in it replaced."""
+        """One text with every name in it replaced, however its parts are joined."""
         if value in self._whole:
             return self._whole[value]
         if self._anywhere is None:
             return value
-        return self._anywhere.sub(lambda m: self._folded[m[0].casefold()], value)
+        return self._anywhere.sub(lambda m: self._bare[_bare(m[0])], value)
 
     def data(self, value: Any) -> Any:
         """Any nested value with the names in its texts replaced, keys included."""
@@ -104,3 +101,13 @@ class Disguise:
             for c in wordy
         }
         return frame.assign(**{c: pd.Series(v, index=frame.index, dtype=object) for c, v in changed.items()})
+
+
+def _bare(name: str) -> str:
+    """A name without case and without what stands between its parts."""
+    return "".join(re.findall(r"[^\W_]+", name)).casefold()
+
+
+def _any_spelling(name: str) -> str:
+    """A pattern for the parts of a name joined by anything that is no letter: "elin_strand", "Elin-Strand"."""
+    return r"[\W_]*".join(map(re.escape, re.findall(r"[^\W_]+", name)))

@@ -91,9 +91,8 @@ def two_figures(value: Number, words: Words) -> str:
     """A positive number with two significant figures, never in powers of ten: 0.062, 1.7, 24, 310."""
     if not is_known(value) or value == 0:
         return decimal(value, 1, words)
-    digits = max(0, 1 - math.floor(math.log10(abs(value))))  # type: ignore[arg-type]
-    rounded = round(value, 1 - math.floor(math.log10(abs(value))))  # type: ignore[arg-type]
-    return decimal(rounded, digits, words)
+    rounded = float(f"{value:.2g}")
+    return decimal(rounded, max(0, 1 - math.floor(math.log10(abs(rounded)))), words)
 
 
 def decimal(value: Number, digits: int, words: Words) -> str:

@@ -43,7 +43,7 @@ def pair(usual: Level, compared: Level, grade: str, words: Words, narrow: bool) 
 def _ruler(ax: Axes, y: float, level: Level, words: Words) -> None:
     printed = (of_100(level.estimate, words), str(interval(level.low, level.high, words)))
     hundred(ax, y, nearest(level.low), nearest(level.estimate), nearest(level.high), printed)
-    note(ax, -1.5, y + 0.28, level.name, ha="right", fontsize=11, linespacing=0.92)
+    note(ax, -1.5, y + 0.28, level.name, ha="right", fontsize=11, linespacing=1.05)
     if level.bar:
         bar_mark(ax, 0, y + 0.28, level.bar, shift=-74)
     if level.grip:

@@ -44,7 +44,7 @@ def response_map(rows: list[ResponseRow], season: Season, words: Words, narrow: 
         va="bottom",
         fontsize=10,
         color=IRON,
-        linespacing=0.95,
+        linespacing=1.05,
         annotation_clip=False,
     )
     events([ax], season, 1.0 + 0.06 / (pitch * max(len(rows), 1)), 0, narrow)

@@ -1,0 +1,158 @@
+"""The pages in a real browser: widths, zoom, first screen, print, keyboard, and the automated accessibility audit."""
+
+import json
+import os
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+pytestmark = pytest.mark.browser
+SIZES = {"desktop": (1280, 800), "phone": (390, 844), "200 % zoom of 1280": (640, 400)}
+PAGES = (
+    "team.html",
+    "logs.html",
+    "athletes/agnes-holt.html",
+    "athletes/bilal-holt.html",
+    "athletes/script-alert-1-script.html",
+)
+
+
+@pytest.fixture(scope="module")
+def browser(chromium):
+    sync_api = pytest.importorskip("playwright.sync_api")
+    with sync_api.sync_playwright() as playwright:
+        flags = ["--disable-gpu", "--no-first-run", "--disable-background-networking"]
+        flags += ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
+        found = playwright.chromium.launch(executable_path=chromium, args=flags)
+        yield found
+        found.close()
+
+
+@pytest.fixture(scope="module")
+def opened(browser, report):
+    """Opens a page of the report at a size, without any network; fails on an error of its script or a lost request."""
+    contexts = []
+
+    def open_page(name, size, **options):
+        context = browser.new_context(viewport={"width": size[0], "height": size[1]}, offline=True, **options)
+        contexts.append(context)
+        page = context.new_page()
+        problems = []
+        page.on("pageerror", lambda error: problems.append(str(error)))
+        page.on("requestfailed", lambda request: problems.append(request.url))
+        page.on("dialog", lambda dialog: problems.append("a dialog opened"))
+        page.goto((report / name).as_uri())
+        assert problems == []
+        return page
+
+    yield open_page
+    for context in contexts:
+        context.close()
+
+
+@pytest.fixture(scope="module")
+def seen(opened):
+    """Each page at each size, opened once for all tests that only look at it."""
+    return cache(opened)
+
+
+@pytest.mark.parametrize("size", SIZES.values(), ids=SIZES)
+@pytest.mark.parametrize("name", PAGES)
+def test_no_page_scrolls_sideways(seen, name, size):
+    page = seen(name, size)
+    page.evaluate("for (const d of document.querySelectorAll('details')) d.open = true")
+    assert page.evaluate("document.documentElement.scrollWidth") <= size[0]
+
+
+@pytest.mark.parametrize("size", SIZES.values(), ids=SIZES)
+@pytest.mark.parametrize("name", PAGES)
+def test_the_caution_stands_on_the_first_screen(seen, name, size):
+    page = seen(name, size)
+    box = page.locator("header p.caution").bounding_box()
+    assert box["y"] >= 0
+    assert box["y"] + box["height"] <= size[1]
+
+
+@pytest.mark.parametrize("size", [SIZES["desktop"], SIZES["phone"]], ids=["desktop", "phone"])
+def test_the_short_answer_stands_on_the_first_screen(seen, size):
+    box = seen("team.html", size).locator("ul.headlines").bounding_box()
+    assert box["y"] + box["height"] <= size[1] * (1 if size[0] > 500 else 1.35)
+
+
+@pytest.mark.parametrize("size", SIZES.values(), ids=SIZES)
+@pytest.mark.parametrize("name", PAGES)
+def test_words_in_charts_stay_inside_the_page_and_do_not_cover_each_other(seen, name, size):
+    page = seen(name, size)
+    boxes = page.evaluate("""() => [...document.querySelectorAll('figure:not(.strip) svg')]
+        .filter(svg => svg.getBoundingClientRect().width > 0)
+        .map(svg => [...svg.querySelectorAll('text')].map(t => {
+            const b = t.getBoundingClientRect(); return [t.textContent, b.left, b.top, b.right, b.bottom]; }))""")
+    assert name == "logs.html" or sum(map(len, boxes)) > 20
+    covered = []
+    for texts in boxes:
+        for i, (told, left, top, right, bottom) in enumerate(texts):
+            assert left >= -1, told
+            assert right <= size[0] + 1, told
+            for other, l2, t2, r2, b2 in texts[i + 1 :]:
+                wide, high = min(right, r2) - max(left, l2), min(bottom, b2) - max(top, t2)
+                if wide > 2 and high > 0.45 * min(bottom - top, b2 - t2):
+                    covered.append((told, other))
+    assert covered == []
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_the_automated_audit_finds_no_violation_of_wcag_2_2_a_and_aa(seen, name):
+    # axe-core 4.12, from its Python package; rules tagged WCAG 2.0, 2.1, 2.2 A and AA.
+    axe = (
+        Path(pytest.importorskip("axe_playwright_python").__file__).with_name("axe.min.js").read_text(encoding="utf-8")
+    )
+    page = seen(name, SIZES["desktop"])
+    page.evaluate("for (const d of document.querySelectorAll('details')) d.open = true")
+    page.evaluate(axe)
+    tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"]
+    found = page.evaluate(f"axe.run(document, {{runOnly: {json.dumps(tags)}}})")
+    told = [(v["id"], v["nodes"][0]["html"][:120]) for v in found["violations"]]
+    assert told == []
+    assert len(found["passes"]) > 10
+
+
+def test_every_printed_sheet_holds_its_charts_uncut(opened, report, poppler, tmp_path):
+    page = opened("team.html", SIZES["desktop"])
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": 673, "height": 1005})  # A4 less the margins, at 96 px an inch
+    tall = page.evaluate("""() => [...document.querySelectorAll('figure, .finding, .person')]
+        .map(f => [f.className || f.tagName, f.getBoundingClientRect().height, getComputedStyle(f).breakInside])""")
+    assert all(height < 1005 for _, height, _ in tall)
+    assert all(rule == "avoid" for _, height, rule in tall if height > 0)
+    assert page.evaluate("document.documentElement.scrollWidth") <= 674
+
+
+def test_the_jump_list_works_from_the_keyboard(opened):
+    page = opened("team.html", SIZES["desktop"])
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.className") == "skip"
+    page.keyboard.press("Enter")
+    assert page.evaluate("location.hash") == "#answers"
+    seen = []
+    page = opened("team.html", SIZES["desktop"])
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        seen.append(page.evaluate("document.activeElement.getAttribute('href') || ''"))
+    jumps = page.evaluate("[...document.querySelectorAll('nav a')].map(a => a.getAttribute('href'))")
+    assert [s for s in seen if s in jumps and seen.index(s) >= 0][-len(jumps) :] == jumps
+
+
+def test_tables_sort_by_a_click_and_read_the_same_without_script(opened):
+    plain = opened("logs.html", SIZES["desktop"], java_script_enabled=False)
+    rows = plain.locator("#people tbody tr")
+    written = [row.locator("th").inner_text() for row in rows.all()]
+    assert len(written) == 9
+    assert plain.locator("thead button").count() == 0
+    page = opened("logs.html", SIZES["desktop"])
+    head = page.locator("#people thead th").first
+    head.locator("button").click()
+    head.locator("button").click()
+    assert head.get_attribute("aria-sort") == "descending"
+    shown = [row.locator("th").inner_text() for row in page.locator("#people tbody tr").all()]
+    assert shown == sorted(written, key=str.lower, reverse=True)

@@ -1,0 +1,74 @@
+"""The language files: complete, and kept to the voice that the reports promise."""
+
+import re
+import string
+
+import pytest
+
+import preflare
+from preflare.errors import PreflareError
+from preflare.reporting.words import load_words
+from preflare.resources import resource
+
+WORDS = load_words("en")
+LANGUAGES = sorted(path.stem for path in (resource("reports") / "words").glob("*.toml"))
+
+
+def _texts(table, path=""):
+    """Every text of a language file with its dotted key."""
+    for key, value in table.items():
+        here = f"{path}.{key}" if path else key
+        if isinstance(value, dict):
+            yield from _texts(value, here)
+        else:
+            for text in value if isinstance(value, list) else [value]:
+                yield here, text
+
+
+def _keys_in_the_code():
+    """Dotted keys that the code of the room asks for by name."""
+    from pathlib import Path
+
+    room = Path(preflare.__file__).parent / "reporting"
+    for path in room.rglob("*.py"):
+        for call in re.finditer(r'words\.(?:text|spans|get)\(\s*"([a-z_0-9.]+)"', path.read_text(encoding="utf-8")):
+            yield call[1]
+        for call in re.finditer(
+            r'(?:section|paragraph)\(\s*words,\s*"([a-z_0-9.]+)"', path.read_text(encoding="utf-8")
+        ):
+            yield call[1]
+
+
+def test_every_key_that_the_code_asks_for_is_written():
+    keys = set(_keys_in_the_code())
+    assert len(keys) > 60
+    for key in keys:
+        WORDS.get(key)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_language_has_the_same_keys_and_the_same_fields(language):
+    def fields(text):
+        return sorted(name for _, name, _, _ in string.Formatter().parse(text) if name)
+
+    def shape(tables):
+        return {key: fields(str(text)) for key, text in _texts(tables)}
+
+    assert shape(load_words(language).tables) == shape(WORDS.tables)
+
+
+def test_no_sentence_promises_causes_or_safety():
+    # The house rule of the reports: "was followed by" and "went with", no cause, no praise, no orders.
+    promise = r"\b(caus\w+|prevent\w+|safe|safer|safely|significant\w*|risk zone|dangerous)\b"
+    texts = list(_texts(WORDS.tables))
+    assert len(texts) > 300
+    for key, text in texts:
+        assert not re.search(promise, str(text), re.I), key
+        assert not re.search(r"\btrain(ing)? on through\b(?! pain)", str(text)), key
+
+
+def test_a_missing_key_and_a_missing_language_are_named():
+    with pytest.raises(PreflareError, match=r'"en\.toml" has no words for "team\.nothing"'):
+        WORDS.get("team.nothing")
+    with pytest.raises(PreflareError, match=r"Known here:.*en"):
+        load_words("xx")
