@@ -1,0 +1,141 @@
+"""From an optimum in standard units to a MixedFit in the units of the data."""
+
+import numpy as np
+
+from preflare.models.columns import Standardised, to_data_units
+from preflare.models.inputs import Inputs
+from preflare.models.likelihood import Likelihood
+from preflare.models.optimise import DECREMENT_LIMIT, Optimum
+from preflare.models.records import Convergence, Family, Floats, MixedFit
+from preflare.models.separation import separating_columns
+
+SINGULAR = 1e-3
+"""A diagonal entry of the random factor, in standardised units, below which a variance counts as 0."""
+RUNAWAY = 8.0
+"""A coefficient times its column's range beyond this many log-odds, or a standard error beyond half of it,
+calls for a test of separation. An honest effect of this size is no fault: the test decides."""
+
+
+def assemble(
+    family: Family,
+    inputs: Inputs,
+    likelihood: Likelihood,
+    optimum: Optimum,
+    X: Standardised,
+    Z: Standardised,
+    quadrature: int,
+) -> MixedFit:
+    """Transform back, add modes and scores, and tell the story of the fit."""
+    layout = likelihood.layout
+    n = layout.n_thresholds
+    separated = _separated(inputs, likelihood, optimum, X)
+    J = _to_data(likelihood, X)
+    parameters = J @ optimum.vector
+    parameter_covariance = _withhold(J @ optimum.covariance @ J.T, [n + j for j in separated])
+    factor = Z.back @ layout.random_factor(optimum.vector)
+    random_covariance = factor @ factor.T
+    scores = likelihood.scores(optimum.vector)
+    modes, mode_se = _modes(likelihood, optimum.vector, factor)
+    groups = len(np.unique(inputs.group))
+    return MixedFit(
+        family=family,
+        names=inputs.names,
+        coefficients=parameters[n : layout.n_fixed],
+        thresholds=parameters[:n],
+        covariance=parameter_covariance[: layout.n_fixed, : layout.n_fixed],
+        random_covariance=random_covariance,
+        random_sd=np.sqrt(np.diag(random_covariance)),
+        modes=modes,
+        mode_se=mode_se,
+        residual_sd=float("nan"),
+        log_likelihood=-optimum.cost,
+        log_likelihood_note=_note(quadrature, layout.n_random),
+        parameters=parameters,
+        parameter_covariance=parameter_covariance,
+        scores=np.linalg.solve(J.T, scores.T).T,
+        random_structure=layout.structure,
+        quadrature=quadrature,
+        n_rows=len(inputs.y),
+        n_groups=groups,
+        convergence=_convergence(likelihood, optimum, tuple(inputs.names[j] for j in separated)),
+    )
+
+
+def _to_data(likelihood: Likelihood, X: Standardised) -> Floats:
+    """(m, m) from the optimiser's vector to the data's units; the random part stays in standard units."""
+    layout = likelihood.layout
+    J = np.eye(layout.size)
+    J[: layout.n_fixed, : layout.n_fixed] = to_data_units(layout.n_thresholds, X)
+    return J
+
+
+def _withhold(covariance: Floats, places: list[int]) -> Floats:
+    """The covariance with NaN in the rows and columns of parameters that have no finite estimate."""
+    withheld = covariance.copy()
+    withheld[places, :] = np.nan
+    withheld[:, places] = np.nan
+    return withheld
+
+
+def _modes(likelihood: Likelihood, vector: Floats, factor: Floats) -> tuple[Floats, Floats]:
+    """(A, q) modes of b and their conditional standard errors. A code without rows has mode 0 and the prior's SD."""
+    prior_sd = np.sqrt((factor**2).sum(axis=1))
+    modes = np.zeros((likelihood.n_groups, len(factor)))
+    errors = np.tile(prior_sd, (likelihood.n_groups, 1))
+    for block, result in zip(likelihood.blocks, likelihood.evaluations(vector), strict=True):
+        modes[block.athletes] = result.mode.u @ factor.T
+        variance = np.einsum("ij,gjk,ik->gi", factor, result.mode.H_inverse, factor)
+        errors[block.athletes] = np.sqrt(variance)
+    return modes, errors
+
+
+def _separated(inputs: Inputs, likelihood: Likelihood, optimum: Optimum, X: Standardised) -> list[int]:
+    """Columns that split the outcome perfectly; looked for only where an estimate or its error runs away."""
+    layout = likelihood.layout
+    coefficients = np.abs(layout.coefficients(optimum.vector))
+    errors = np.sqrt(np.diag(optimum.covariance)[layout.n_thresholds : layout.n_fixed])
+    width = np.ptp(X.values, axis=0)
+    calm = (coefficients * width < RUNAWAY) & (errors * width < RUNAWAY / 2.0)
+    if calm.all() and np.abs(layout.thresholds(optimum.vector)).max(initial=0.0) < 2.0 * RUNAWAY:
+        return []
+    return separating_columns(
+        inputs.y.astype(np.int64),
+        X.values,
+        len(likelihood.counts) - 1,
+        fixed_threshold=layout.n_thresholds == 0,
+    )
+
+
+def _convergence(likelihood: Likelihood, optimum: Optimum, separated: tuple[str, ...]) -> Convergence:
+    """The story in numbers and words."""
+    layout = likelihood.layout
+    singular = bool((np.abs(optimum.vector[layout.diagonal]) < SINGULAR).any())
+    problems = []
+    if separated:
+        problems.append(f"no finite estimate for {', '.join(separated)}: it splits the ratings perfectly")
+    if not np.isfinite(optimum.decrement):
+        problems.append("the information is not positive definite: some direction is not bounded by these data")
+    elif optimum.decrement > DECREMENT_LIMIT:
+        problems.append(f"stopped short of the optimum (Newton decrement {optimum.decrement:.1e})")
+    if not likelihood.modes_found:
+        problems.append("the search for an athlete's own effects did not end")
+    converged = bool(optimum.decrement <= DECREMENT_LIMIT) and likelihood.modes_found
+    if singular:
+        problems.append("a random effect's variance is 0 or a correlation is -1 or 1")
+    return Convergence(
+        converged=converged,
+        gradient=float(np.abs(optimum.gradient[optimum.free]).max(initial=0.0)),
+        newton_decrement=optimum.decrement,
+        condition=optimum.condition,
+        singular=singular,
+        separated=separated,
+        iterations=optimum.iterations,
+        message="; ".join(problems),
+    )
+
+
+def _note(quadrature: int, n_random: int) -> str:
+    if n_random == 0:
+        return "exact, all constants included"
+    how = "Laplace approximation" if quadrature == 1 else f"adaptive Gauss-Hermite, {quadrature} nodes a dimension"
+    return f"{how}, all constants included (one row an observation)"
