@@ -15,6 +15,11 @@ from preflare.settings import Settings, Source
 RowKey = tuple[str, str, int]  # file, sheet, row number as the user sees it
 
 
+def cells_text(cells: list[Cell]) -> str:
+    """A whole row as text."""
+    return " | ".join(as_text(cell) for cell in cells)
+
+
 @dataclass(slots=True)
 class Yield:
     """Everything read so far. Athletes are still as written; people are joined at the end."""
@@ -24,9 +29,11 @@ class Yield:
     pain: list[PainRow] = field(default_factory=list)
     screens: list[ScreenRow] = field(default_factory=list)
     rejected: list[RejectedRow] = field(default_factory=list)
-    read: dict[RowKey, str] = field(default_factory=dict)  # every row that is not blank -> its cells as text
+    read: dict[RowKey, list[Cell]] = field(default_factory=dict)  # every row that is not blank -> its cells
     not_data: dict[RowKey, str] = field(default_factory=dict)  # row -> title, headings, totals, legend
-    whole: set[RowKey] = field(default_factory=set)  # rows that hold a whole session, exercise or answer: twice is once too often
+    whole: set[RowKey] = field(
+        default_factory=set
+    )  # rows that hold a whole session, exercise or answer: twice is once too often
 
 
 @dataclass(slots=True)
@@ -61,11 +68,8 @@ class SheetContext:
         cells = self.sheet.rows[row]
         return cells[column] if column < len(cells) else None
 
-    def row_text(self, row: int) -> str:
-        return " | ".join(as_text(cell) for cell in self.sheet.rows[row])
-
     def reject_row(self, row: int, reason: str, remedy: str) -> None:
-        self.out.rejected.append(RejectedRow(self.place(row), self.row_text(row), reason, remedy, True))
+        self.out.rejected.append(RejectedRow(self.place(row), cells_text(self.sheet.rows[row]), reason, remedy, True))
 
     def reject_cell(self, row: int, column: int, value: Cell, reason: str, remedy: str) -> None:
         self.out.rejected.append(RejectedRow(self.place(row, column), as_text(value), reason, remedy, False))

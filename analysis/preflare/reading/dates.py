@@ -13,7 +13,10 @@ from preflare.reading.text import Cell, fold
 
 Order = Literal["day first", "month first", "undecided"]
 
-_CLOCK = re.compile(r"[T\s,]+(?:(?:um|at|kl\.?|à|a las|alle)\s*)?(\d{1,2})[:.h](\d{2})(?::\d{2}(?:\.\d+)?)?\s*(am|pm|uhr)?\s*(?:Z|[+-]\d{2}:?\d{2})?$", re.I)
+_CLOCK = re.compile(
+    r"[T\s,]+(?:(?:um|at|kl\.?|à|a las|alle)\s*)?(\d{1,2})[:.h](\d{2})(?::\d{2}(?:\.\d+)?)?\s*(am|pm|uhr)?\s*(?:Z|[+-]\d{2}:?\d{2})?$",
+    re.I,
+)
 _ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})")
 _COMPACT = re.compile(r"(19|20)(\d{2})(\d{2})(\d{2})")
 _THREE = re.compile(r"(\d{1,2})\s*([./-])\s*(\d{1,2})\s*\2\s*(\d{4}|\d{2})")
@@ -104,10 +107,14 @@ def _split_weekday(text: str, lexicon: Lexicon) -> tuple[int | None, str]:
     return None, text
 
 
-def _ordered(first: int, second: int, year: int | None, by_dots: bool, weekday: int | None, clock: time | None) -> Written | None:
+def _ordered(
+    first: int, second: int, year: int | None, by_dots: bool, weekday: int | None, clock: time | None
+) -> Written | None:
     """Two numbers whose order may be open; a number above 12 or dots between settle it."""
     if first > 12 >= second >= 1 or by_dots:
-        return _checked(Written(year, second, first, by_dots=by_dots, weekday=weekday, clock=clock, first=first, second=second))
+        return _checked(
+            Written(year, second, first, by_dots=by_dots, weekday=weekday, clock=clock, first=first, second=second)
+        )
     if second > 12 >= first >= 1:
         return _checked(Written(year, first, second, weekday=weekday, clock=clock, first=first, second=second))
     if not (1 <= first <= 12 and 1 <= second <= 12):
@@ -197,7 +204,9 @@ class Calendar:
             elif self.order == "undecided":
                 return None
             else:
-                day, month = (written.first, written.second) if self.order == "day first" else (written.second, written.first)
+                day, month = (
+                    (written.first, written.second) if self.order == "day first" else (written.second, written.first)
+                )
         year = written.year if written.year is not None else self._year_for(month, day)
         if year is None:
             return None

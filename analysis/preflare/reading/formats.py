@@ -7,7 +7,7 @@ from pathlib import Path
 
 from preflare.errors import PreflareError
 from preflare.reading.delimited import read_delimited
-from preflare.reading.workbook import CannotRead, Sheet, read_workbook
+from preflare.reading.workbook import CannotReadError, Sheet, read_workbook
 
 TEXT_SUFFIXES = {".csv": "csv", ".tsv": "tsv", ".txt": "csv", ".tab": "tsv"}
 WORKBOOK_SUFFIXES = {".xlsx": "xlsx", ".xlsm": "xlsx", ".xls": "xls", ".ods": "ods"}
@@ -43,7 +43,9 @@ def find_files(paths: Sequence[Path]) -> list[tuple[Path, str]]:
             raise PreflareError(f"{path}: there is no such file or folder. Check the spelling and try again.")
     if not found:
         shown = ", ".join(str(path) for path in paths) or "nothing"
-        raise PreflareError(f"{shown}: there are no logs in it. Put CSV, TSV, XLSX, XLS or ODS files there and try again.")
+        raise PreflareError(
+            f"{shown}: there are no logs in it. Put CSV, TSV, XLSX, XLS or ODS files there and try again."
+        )
     return sorted(((path, name) for name, path in found.items()), key=lambda pair: pair[1])
 
 
@@ -65,16 +67,25 @@ def read_file(path: Path, name: str) -> RawFile:
     try:
         content = path.read_bytes()
     except OSError as problem:
-        return RawFile(name, "", "unknown", None, (), f"{name}: it cannot be opened ({problem.strerror}). Check that you may read it.")
+        return RawFile(
+            name,
+            "",
+            "unknown",
+            None,
+            (),
+            f"{name}: it cannot be opened ({problem.strerror}). Check that you may read it.",
+        )
     digest = hashlib.sha256(content).hexdigest()
     kind = _kind(content, path.suffix.casefold())
     if kind in {"xlsx", "xls", "ods"}:
         try:
             return RawFile(name, digest, kind, None, tuple(read_workbook(content)))
-        except CannotRead as problem:
+        except CannotReadError as problem:
             return RawFile(name, digest, kind, None, (), f"{name}: {problem}")
     if kind not in {"csv", "tsv"}:
-        return RawFile(name, digest, "unknown", None, (), f"{name}: {kind}. Logs are read from CSV, TSV, XLSX, XLS and ODS files.")
+        return RawFile(
+            name, digest, "unknown", None, (), f"{name}: {kind}. Logs are read from CSV, TSV, XLSX, XLS and ODS files."
+        )
     if not content.strip():
         return RawFile(name, digest, kind, "utf-8", (), f"{name}: the file is empty.")
     text = read_delimited(content)

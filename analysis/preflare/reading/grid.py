@@ -6,13 +6,14 @@ from datetime import date, datetime, timedelta
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import monday_of, read_date
 from preflare.reading.headings import Heading, parse_heading
+from preflare.reading.lexicon import names_total
 from preflare.reading.lifts import Lift, SetColumns, lifts_of_row
 from preflare.reading.numbers import parse_effort
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.shorthand import parse_work
 from preflare.reading.tables import Column, Table
-from preflare.reading.text import as_text, words_of
+from preflare.reading.text import as_text
 from preflare.reading.words import Gear
 
 ACROSS = ("week_column", "day_column", "weekday_column")
@@ -34,7 +35,7 @@ def read_grid(context: SheetContext, table: Table) -> None:
     for row in table.body:
         labels = [(column, cell) for column in label_columns if (cell := context.cell(row, column.index)) is not None]
         texts = [as_text(cell) for _, cell in labels]
-        if any(context.lexicon.sheet_word(head, "total") for text in texts for head in _heads(text)):
+        if any(names_total(text) for text in texts):
             context.not_data(row, "totals")
             continue
         if person_column is not None and (cell := context.cell(row, person_column.index)) is not None:
@@ -55,7 +56,11 @@ def read_grid(context: SheetContext, table: Table) -> None:
             context.not_data(row, "a row with nothing filled in")
             continue
         if context.person is None:
-            context.reject_row(row, "it is not known whose log this is", 'name the person in season.toml: [[source]] file = "...", person = "..."')
+            context.reject_row(
+                row,
+                "it is not known whose log this is",
+                'name the person in season.toml: [[source]] file = "...", person = "..."',
+            )
             continue
         for column in filled:
             _read_cell(context, row, column, _day(column, starts, weekday, week), label)
@@ -69,11 +74,6 @@ def _touched(context: SheetContext) -> set[int]:
     out = context.out
     last = [rows[-1].place for rows in (out.sets, out.sessions, out.pain, out.rejected) if rows]
     return {place.row for place in last if (place.file, place.sheet) == where}
-
-
-def _heads(text: str) -> set[str]:
-    words = words_of(text)
-    return {" ".join(words[start : start + n]) for n in (1, 2) for start in (0, 1)} - {""}
 
 
 def _week_of(context: SheetContext, cell: object) -> date | None:
@@ -116,7 +116,9 @@ def _numbered_week(context: SheetContext, number: int) -> date | None:
 def _day(column: Column, starts: dict[int, date], weekday: int | None, week: date | None) -> date | None:
     """The day of a cell: its column's week and its row's weekday, or the column's own day."""
     if column.role == "weekday_column":
-        return None if week is None or column.heading is None else week + timedelta(days=(column.heading.number or 1) - 1)
+        return (
+            None if week is None or column.heading is None else week + timedelta(days=(column.heading.number or 1) - 1)
+        )
     start = starts.get(column.index)
     if start is None or weekday is None:
         return start
@@ -125,17 +127,31 @@ def _day(column: Column, starts: dict[int, date], weekday: int | None, week: dat
 
 def _read_cell(context: SheetContext, row: int, column: Column, day: date | None, label: str | None) -> None:
     cell = context.cell(row, column.index)
-    if isinstance(cell, str) and (context.lexicon.sheet_word(cell, "missing") or context.lexicon.sheet_word(cell, "rest")):
+    if isinstance(cell, str) and (
+        context.lexicon.sheet_word(cell, "missing") or context.lexicon.sheet_word(cell, "rest")
+    ):
         if day is not None and context.lexicon.sheet_word(cell, "rest") and day <= context.today:
-            context.out.sessions.append(SessionRow(context.person or "", day, 1, None, None, None, cell, context.place(row, column.index)))
+            context.out.sessions.append(
+                SessionRow(context.person or "", day, 1, None, None, None, cell, context.place(row, column.index))
+            )
         return
     if day is None or day > context.today:
         reason = "it is not known on which day this was" if day is None else f"the date {day} lies in the future"
-        context.reject_cell(row, column.index, cell, reason, "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05")
+        context.reject_cell(
+            row,
+            column.index,
+            cell,
+            reason,
+            "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05",
+        )
         return
     answer = Answer(context.person or "", day, None, False)
     heading = parse_heading(label, context.lexicon) if label else None
-    if heading is not None and heading.roles[0] in {"pain", "note", "session_rpe", "ignored"} and not context.lexicon.exercise.exact(label or ""):
+    if (
+        heading is not None
+        and heading.roles[0] in {"pain", "note", "session_rpe", "ignored"}
+        and not context.lexicon.exercise.exact(label or "")
+    ):
         _read_other(context, row, column, heading, answer)
         return
     _read_work(context, row, column, answer, label)
@@ -149,11 +165,26 @@ def _read_other(context: SheetContext, row: int, column: Column, heading: Headin
         context.out.pain += pain_of_row(context, Table([as_column], ()), row, answer, None)
     elif heading.roles[0] == "note":
         context.out.pain += pain_in_notes(context, row, column.index, as_text(cell), answer)
-        context.out.sessions.append(SessionRow(answer.athlete, answer.day, 1, None, None, None, as_text(cell), context.place(row, column.index)))
-    elif heading.roles[0] == "session_rpe" and cell is not None and (effort := parse_effort(cell)) and 0 <= effort[0] <= 10:
-        context.out.sessions.append(SessionRow(answer.athlete, answer.day, 1, effort[0], None, None, None, context.place(row, column.index)))
+        context.out.sessions.append(
+            SessionRow(answer.athlete, answer.day, 1, None, None, None, as_text(cell), context.place(row, column.index))
+        )
+    elif (
+        heading.roles[0] == "session_rpe"
+        and cell is not None
+        and (effort := parse_effort(cell))
+        and 0 <= effort[0] <= 10
+    ):
+        context.out.sessions.append(
+            SessionRow(answer.athlete, answer.day, 1, effort[0], None, None, None, context.place(row, column.index))
+        )
     else:
-        context.reject_cell(row, column.index, cell, f'the row "{heading.written}" is not read in a grid', "nothing, unless it holds work")
+        context.reject_cell(
+            row,
+            column.index,
+            cell,
+            f'the row "{heading.written}" is not read in a grid',
+            "nothing, unless it holds work",
+        )
 
 
 def _read_work(context: SheetContext, row: int, column: Column, answer: Answer, label: str | None) -> None:
@@ -163,7 +194,9 @@ def _read_work(context: SheetContext, row: int, column: Column, answer: Answer, 
     gear = _gear_in_remarks(context, text)
     for lift in lifts:
         _add(context, row, column, answer, lift, label, gear)
-    context.out.pain += [one for one in pain_in_notes(context, row, column.index, text, answer) if one.rating is not None]
+    context.out.pain += [
+        one for one in pain_in_notes(context, row, column.index, text, answer) if one.rating is not None
+    ]
     if not lifts and not any(r.place == context.place(row, column.index) for r in context.out.rejected[-5:]):
         context.reject_cell(row, column.index, text, "there are no sets in it", 'write the work like "5x3 @140"')
 
@@ -179,16 +212,37 @@ def _gear_in_remarks(context: SheetContext, text: str) -> Gear:
     return gear
 
 
-def _add(context: SheetContext, row: int, column: Column, answer: Answer, lift: Lift, label: str | None, gear: Gear) -> None:
+def _add(
+    context: SheetContext, row: int, column: Column, answer: Answer, lift: Lift, label: str | None, gear: Gear
+) -> None:
     written = lift.exercise or label or context.exercise or ""
     named = context.words.exercise(written) if written else None
     if named is not None:
-        context.choose("exercise", written, named.exercise if named.how != "not known" else None, named.how, named.nearest)
+        context.choose(
+            "exercise", written, named.exercise if named.how != "not known" else None, named.how, named.nearest
+        )
     full = (named.gear if named else Gear()).over(gear)
     context.out.sets.append(
         SetRow(
-            answer.athlete, answer.day, 1, 0, named.exercise if named else "unknown", written, full.bar, full.bar_written, full.position,
-            full.width, full.style, full.grip_written, lift.load_kg, lift.reps, lift.rpe, lift.rir, lift.is_warm_up, lift.is_failed,
-            lift.note, context.place(row, column.index),
+            answer.athlete,
+            answer.day,
+            1,
+            0,
+            named.exercise if named else "unknown",
+            written,
+            full.bar,
+            full.bar_written,
+            full.position,
+            full.width,
+            full.style,
+            full.grip_written,
+            lift.load_kg,
+            lift.reps,
+            lift.rpe,
+            lift.rir,
+            lift.is_warm_up,
+            lift.is_failed,
+            lift.note,
+            context.place(row, column.index),
         )  # fmt: skip
     )

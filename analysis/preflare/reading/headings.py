@@ -11,7 +11,17 @@ from preflare.reading.text import fold
 
 _BRACKETS = re.compile(r"[\(\[\{]([^)\]}]*)[\)\]\}]")
 _SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b|/\s*10\b", re.I)
-_UNITS = {"cm": "cm", "deg": "deg", "degrees": "deg", "grad": "deg", "°": "deg", "mm": "mm", "n": "N", "stopnie": "deg", "grader": "deg"}
+_UNITS = {
+    "cm": "cm",
+    "deg": "deg",
+    "degrees": "deg",
+    "grad": "deg",
+    "°": "deg",
+    "mm": "mm",
+    "n": "N",
+    "stopnie": "deg",
+    "grader": "deg",
+}
 # Roles that tell a table of a log from a list of anything else: a header row needs one of them.
 ANCHORS = frozenset({"date", "timestamp", "person", "exercise", "load", "reps", "sets", "work", "pain", "week", "weekday", "site",
                      "set_number", "rpe", "test", "first_name", "last_name", "session_number", "note", "bar", "screen"})  # fmt: skip
@@ -64,7 +74,13 @@ def _placed(heading: Heading, text: str, lexicon: Lexicon) -> Heading:
     parts = _parts(fold(text).split(), lexicon)
     from dataclasses import replace
 
-    return replace(heading, site=parts.get("site"), side=parts.get("side"), moment=cast("Moment | None", parts.get("moment")), kind=parts.get("kind"))
+    return replace(
+        heading,
+        site=parts.get("site"),
+        side=parts.get("side"),
+        moment=cast("Moment | None", parts.get("moment")),
+        kind=parts.get("kind"),
+    )
 
 
 def _unit_in(text: str) -> str | None:
@@ -78,7 +94,7 @@ def _unit_in(text: str) -> str | None:
 
 
 def _numbered(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Heading | None:
-    """"Set 2", "2. Satz", "kg 3", "S1", "Set 1 reps", "Reps S2": a role with the number of its set."""
+    """ "Set 2", "2. Satz", "kg 3", "S1", "Set 1 reps", "Reps S2": a role with the number of its set."""
     words = re.sub(r"(?<=[^\W\d_])(?=\d)|(?<=\d)(?=[^\W\d_])", " ", fold(bare)).split()
     numbers = [word for word in words if word.isdigit()]
     rest = [word for word in words if not word.isdigit()]
@@ -130,11 +146,17 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
         if parts["unknown"].replace("?", "").strip() == "" or unit in {"deg", "cm", "mm"}:
             return Heading(text, ("screen",), True, None, unit, side=parts.get("side"), test=parts["screen"])
     role = _role_within(words, lexicon)
-    if role in {"person", "timestamp", "site", "side", "moment", "pain_kind"} and (is_question or "kind" not in parts) and "site" not in parts:
+    if role in {"grip", "bar", "bar_position"} and "kind" not in parts and "screen" not in parts:
+        return Heading(text, (role,), False)
+    if (
+        role in {"person", "timestamp", "site", "side", "moment", "pain_kind"}
+        and (is_question or "kind" not in parts)
+        and "site" not in parts
+    ):
         return Heading(text, (role,), False, None, unit)
     if role == "note" and len(words) <= 6:
         return Heading(text, ("note",), False)
-    if "kind" in parts or ("site" in parts and "exercise" not in parts):
+    if "kind" in parts or (parts.get("site", "other") != "other" and "exercise" not in parts):
         moment = cast("Moment | None", parts.get("moment"))
         side = parts.get("side") if "site" in parts or len(words) <= 3 else None  # "right now" is no side
         return Heading(text, ("pain",), "site" in parts and not parts["unknown"], None, unit, site=parts.get("site"), side=side,
@@ -143,12 +165,27 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
         left = parts["unknown"].split()
         roles = lexicon.headings_of.get(" ".join(left), []) if left else []
         if not left or roles or unit in {"kg", "lb"}:
-            fit = tuple(r for r in roles if r in {"load", "reps", "sets", "rpe", "rir", "work", "note", "bar", "grip", "ignored"})
-            return Heading(text, fit or (("load", "work") if unit in {"kg", "lb"} else ("work",)), False, None, unit, exercise=parts["exercise"])
+            fit = tuple(
+                r
+                for r in roles
+                if r in {"load", "reps", "sets", "rpe", "rir", "work", "note", "bar", "grip", "ignored"}
+            )
+            return Heading(
+                text,
+                fit or (("load", "work") if unit in {"kg", "lb"} else ("work",)),
+                False,
+                None,
+                unit,
+                exercise=parts["exercise"],
+            )
     return Heading(text, (role,), False, None, unit) if role else None
 
 
 def _role_within(words: list[str], lexicon: Lexicon) -> str | None:
     """The role of the longest heading phrase inside a longer heading; single short words do not count."""
-    found = [(end - start, role) for start, end, role in lexicon.heading.find(words) if end - start > 1 or len(words[start]) > 3]
+    found = [
+        (end - start, role)
+        for start, end, role in lexicon.heading.find(words)
+        if end - start > 1 or len(words[start]) > 3
+    ]
     return max(found, key=lambda pair: pair[0])[1] if found else None

@@ -5,27 +5,34 @@ stored, rejected or no data, once. The identity is checked here, for each sheet,
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from itertools import groupby
 from statistics import median, quantiles
 from typing import Any
 
-from preflare.reading.context import RowKey, Yield
+from preflare.reading.context import RowKey, Yield, cells_text
 from preflare.reading.people import join_people
 from preflare.reading.rows import FileReading, Logs, PainRow, Place, RejectedRow, SessionRow, SetRow, SheetReading
-from preflare.reading.text import spaces
+from preflare.reading.text import as_text, column_index, spaces
 from preflare.reading.vocabulary import families
 from preflare.reading.words import ChoiceBook
 from preflare.settings import Settings
 
 FEW = 5  # loads of an exercise below which "usual" means nothing
-TIMES_USUAL = 3.0  # of the athlete's own upper quartile: a decimal slip is 10 times, and light work may be a third of it
+TIMES_USUAL = (
+    3.0  # of the athlete's own upper quartile: a decimal slip is 10 times, and light work may be a third of it
+)
 LEAST_OF_USUAL = 8.0  # an eighth of the median and lighter than a bar: a slip downwards
 LIGHTEST_BAR_KG = 15.0
 HEAVIEST_KG = 600.0  # heavier than anyone has squatted; leg presses may be
 YEARS_OFF = 5  # a date so far from the file's middle is a birthday or a slip
+
+
+NO_TABLE = (
+    "no headings of a log were found above it",
+    'put headings such as Date, Name, Exercise, Load, Reps above the rows, or name them in season.toml: [[source]] columns = { "Your heading" = "load" }',
+)
 
 
 def key_of(place: Place) -> RowKey:
@@ -33,7 +40,11 @@ def key_of(place: Place) -> RowKey:
 
 
 def assemble(
-    files: list[FileReading], drafts: dict[tuple[str, str], SheetReading], out: Yield, choices: ChoiceBook, settings: Settings
+    files: list[FileReading],
+    drafts: dict[tuple[str, str], SheetReading],
+    out: Yield,
+    choices: ChoiceBook,
+    settings: Settings,
 ) -> Logs:
     """Logs from everything that was read."""
     people = _join(out, choices, settings)
@@ -48,7 +59,10 @@ def assemble(
     pain = _timed(out.pain, sessions)
     kept = _settle_rows(out, sets, sessions, pain)
     counted = {name: _counts(reading, out, name, kept) for name, reading in drafts.items()}
-    files = [replace(file, sheets=tuple(reading for (name, _), reading in counted.items() if name == file.file)) for file in files]
+    files = [
+        replace(file, sheets=tuple(reading for (name, _), reading in counted.items() if name == file.file))
+        for file in files
+    ]
     return Logs(files, sets, sessions, pain, out.screens, out.rejected, choices.choices(), people)
 
 
@@ -60,7 +74,9 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
     rows: list[Any] = [*out.sets, *out.sessions, *out.pain, *out.screens]
     found = join_people((row.athlete for row in rows), settings.athlete)
     people: dict[str, set[str]] = defaultdict(set)
-    seen: Counter[tuple[str, str, str]] = Counter((row.place.file, row.place.sheet, spaces(row.athlete)) for row in rows)
+    seen: Counter[tuple[str, str, str]] = Counter(
+        (row.place.file, row.place.sheet, spaces(row.athlete)) for row in rows
+    )
     for (file, sheet, written), n in seen.items():
         person = found[written]
         people[person.name].add(written)
@@ -68,7 +84,10 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
         entry = choices.seen.setdefault((file, sheet, "person", written), [understood, person.how, person.nearest, 0])
         entry[3] = n
     for rows_of_kind in (out.sets, out.sessions, out.pain, out.screens):
-        rows_of_kind[:] = [replace(row, athlete=found[spaces(row.athlete)].name) for row in rows_of_kind]  # type: ignore[type-var]
+        rows_of_kind[:] = [
+            row if row.athlete == (name := found[spaces(row.athlete)].name) else replace(row, athlete=name)
+            for row in rows_of_kind
+        ]  # type: ignore[type-var]
     return {name: tuple(sorted(written)) for name, written in sorted(people.items())}
 
 
@@ -82,8 +101,21 @@ def _odd_dates(out: Yield) -> None:
     for row in rows:
         by_file[row.place.file].append(row.date.toordinal())
     middles = {file: median(days) for file, days in by_file.items()}
-    odd = {key_of(row.place): row.date for row in rows if abs(row.date.toordinal() - middles[row.place.file]) > YEARS_OFF * 365.25}
-    _reject_rows(out, {key: (f"the date {day} lies years away from the rest of the file; is it a birthday?", "correct the date and import again") for key, day in odd.items()})
+    odd = {
+        key_of(row.place): row.date
+        for row in rows
+        if abs(row.date.toordinal() - middles[row.place.file]) > YEARS_OFF * 365.25
+    }
+    _reject_rows(
+        out,
+        {
+            key: (
+                f"the date {day} lies years away from the rest of the file; is it a birthday?",
+                "correct the date and import again",
+            )
+            for key, day in odd.items()
+        },
+    )
 
 
 def _odd_loads(out: Yield) -> None:
@@ -91,15 +123,35 @@ def _odd_loads(out: Yield) -> None:
     usual: dict[tuple[str, str], list[float]] = defaultdict(list)
     for one in out.sets:
         if one.load_kg:
-            usual[one.athlete, one.exercise_written.casefold() if one.exercise == "unknown" else one.exercise].append(one.load_kg)
+            usual[one.athlete, one.exercise_written.casefold() if one.exercise == "unknown" else one.exercise].append(
+                one.load_kg
+            )
     limits = {key: (median(loads), quantiles(loads, n=4)[2]) for key, loads in usual.items() if len(loads) >= FEW}
     for index, one in enumerate(out.sets):
         if one.load_kg is None:
             continue
-        reason = _odd_load(one, limits.get((one.athlete, one.exercise_written.casefold() if one.exercise == "unknown" else one.exercise)))
+        reason = _odd_load(
+            one,
+            limits.get((one.athlete, one.exercise_written.casefold() if one.exercise == "unknown" else one.exercise)),
+        )
         if reason:
-            out.rejected.append(RejectedRow(one.place, format(one.load_kg, ".10g") + " kg", reason + "; the set was stored without its load", "correct the load and import again", False))
+            out.rejected.append(
+                RejectedRow(
+                    one.place,
+                    _as_written(out, one.place),
+                    reason + "; the set was stored without its load",
+                    "correct the load and import again",
+                    False,
+                )
+            )
             out.sets[index] = replace(one, load_kg=None)
+
+
+def _as_written(out: Yield, place: Place) -> str:
+    """The text of the cell at `place`."""
+    cells = out.read.get(key_of(place), [])
+    index = column_index(place.column)
+    return as_text(cells[index]) if 0 <= index < len(cells) else cells_text(cells)
 
 
 def _odd_load(one: SetRow, usual: tuple[float, float] | None) -> str | None:
@@ -130,7 +182,11 @@ def _reject_rows(out: Yield, reasons: dict[RowKey, tuple[str, str]]) -> None:
         rows[:] = [row for row in rows if key_of(row.place) not in reasons]  # type: ignore[attr-defined]
     out.rejected[:] = [row for row in out.rejected if key_of(row.place) not in reasons]
     for (file, sheet, number), (reason, remedy) in reasons.items():
-        out.rejected.append(RejectedRow(Place(file, sheet, number), out.read.get((file, sheet, number), ""), reason, remedy, True))
+        out.rejected.append(
+            RejectedRow(
+                Place(file, sheet, number), cells_text(out.read.get((file, sheet, number), [])), reason, remedy, True
+            )
+        )
 
 
 def _signature(row: Any) -> tuple[Any, ...]:
@@ -153,10 +209,13 @@ def _repeated_rows(out: Yield) -> None:
     first: dict[tuple[Any, ...], RowKey] = {}
     reasons = {}
     for key in sorted(out.whole & said.keys()):
-        same = (*key[:2], out.read.get(key, ""), said[key])
+        same = (*key[:2], tuple(out.read.get(key, [])), said[key])
         earlier = first.setdefault(same, key)
         if earlier != key:
-            reasons[key] = (f"the row repeats row {earlier[2]}", "nothing, unless both took place: then tell them apart in a note")
+            reasons[key] = (
+                f"the row repeats row {earlier[2]}",
+                "nothing, unless both took place: then tell them apart in a note",
+            )
     _reject_rows(out, reasons)
 
 
@@ -173,7 +232,10 @@ def _repeated_blocks(out: Yield) -> None:
             earlier = first.setdefault(tuple(_signature(one) for one in block), block[0])
             if earlier is not block[0]:
                 for one in block:
-                    reasons[key_of(one.place)] = (f"the rows from row {earlier.place.row} stand here a second time", "nothing, unless both took place")
+                    reasons[key_of(one.place)] = (
+                        f"the rows from row {earlier.place.row} stand here a second time",
+                        "nothing, unless both took place",
+                    )
     _reject_rows(out, reasons)
 
 
@@ -192,13 +254,21 @@ def _repeated_sessions(out: Yield) -> None:
             if twin is not None:
                 where = twin[0] + (f', sheet "{twin[1]}"' if twin[1] else "")
                 for one in rows:
-                    reasons[key_of(one.place)] = (f"the session of {athlete} on {day} stands in {where} already", "remove one of the two copies")
+                    reasons[key_of(one.place)] = (
+                        f"the session of {athlete} on {day} stands in {where} already",
+                        "remove one of the two copies",
+                    )
                 continue
             if any(names & {one.exercise for one in rows} - {"unknown"} for _, _, names in kept):
                 later.add((*source, athlete, day))
             kept.append((source, said, {one.exercise for one in rows}))
     if later:
-        out.sets[:] = [replace(one, ordinal=one.ordinal + 1) if (one.place.file, one.place.sheet, one.athlete, one.date) in later else one for one in out.sets]
+        out.sets[:] = [
+            replace(one, ordinal=one.ordinal + 1)
+            if (one.place.file, one.place.sheet, one.athlete, one.date) in later
+            else one
+            for one in out.sets
+        ]
     _reject_rows(out, reasons)
 
 
@@ -207,14 +277,22 @@ def _corrected_answers(out: Yield) -> None:
     last: dict[tuple[Any, ...], PainRow] = {}
     reasons = {}
     forms = [one for one in out.pain if one.origin == "form" and one.moment != "unknown"]
-    for one in sorted(forms, key=lambda row: (row.reported_at is not None, row.reported_at or row.date, row.place.row) if False else row.place.row):
+    for one in sorted(forms, key=lambda row: (row.place.file, row.place.sheet, row.place.row)):
         what = (one.place.file, one.place.sheet, one.athlete, one.date, one.site, one.side, one.moment, one.kind)
         earlier = last.get(what)
         if earlier is not None and key_of(earlier.place) != key_of(one.place):
-            old, new = (earlier, one) if (earlier.reported_at or one.reported_at) is None or (one.reported_at or one.date) >= (earlier.reported_at or earlier.date) else (one, earlier)  # type: ignore[operator]
+            is_turned = (
+                earlier.reported_at is not None
+                and one.reported_at is not None
+                and one.reported_at < earlier.reported_at
+            )
+            old, new = (one, earlier) if is_turned else (earlier, one)
             n_sharing = sum(key_of(other.place) == key_of(old.place) for other in forms)
             if n_sharing == 1:
-                reasons[key_of(old.place)] = (f"the later answer in row {new.place.row} corrects it", "nothing; the later answer counts")
+                reasons[key_of(old.place)] = (
+                    f"the later answer in row {new.place.row} corrects it",
+                    "nothing; the later answer counts",
+                )
             one = new
         last[what] = one
     _reject_rows(out, reasons)
@@ -280,11 +358,14 @@ def _settle_rows(out: Yield, *stored: list[Any]) -> set[RowKey]:
         key = key_of(row.place)
         if key not in kept and key not in whole:
             whole.add(key)
-            out.rejected[index] = replace(row, is_whole_row=True, value=out.read.get(key, row.value))
+            out.rejected[index] = replace(
+                row, is_whole_row=True, value=cells_text(out.read[key]) if key in out.read else row.value
+            )
     for key in kept & whole:
         raise AssertionError(f"{key}: a row was stored and rejected as a whole")
-    for key in out.read.keys() - kept - whole - out.not_data.keys():
-        out.not_data[key] = "no table of a log"
+    for key in sorted(out.read.keys() - kept - whole - out.not_data.keys()):
+        whole.add(key)
+        out.rejected.append(RejectedRow(Place(*key), cells_text(out.read[key]), *NO_TABLE, True))
     for key in list(out.not_data):
         if key in kept or key in whole:
             del out.not_data[key]
@@ -298,7 +379,9 @@ def _counts(reading: SheetReading, out: Yield, name: tuple[str, str], kept: set[
     not_data = {key for key in out.not_data if key[:2] == name}
     n_stored = len({key for key in kept if key[:2] == name})
     if len(read) != n_stored + len(rejected) + len(not_data):
-        raise AssertionError(f"{name}: {len(read)} rows read, {n_stored} stored, {len(rejected)} rejected, {len(not_data)} no data")
-    return replace(reading, rows_read=len(read), rows_stored=n_stored, rows_rejected=len(rejected), rows_not_data=len(not_data))
-
-
+        raise AssertionError(
+            f"{name}: {len(read)} rows read, {n_stored} stored, {len(rejected)} rejected, {len(not_data)} no data"
+        )
+    return replace(
+        reading, rows_read=len(read), rows_stored=n_stored, rows_rejected=len(rejected), rows_not_data=len(not_data)
+    )

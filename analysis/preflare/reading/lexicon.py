@@ -6,7 +6,7 @@ a word is known exactly, or the nearest known word is offered as a suggestion an
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from preflare.reading import vocabulary
@@ -67,7 +67,9 @@ class Phrases:
         """The canonical word whose phrase is nearest to `text`, to be offered only; None when nothing is near."""
         from rapidfuzz import fuzz, process
 
-        found = process.extractOne(fold(text), self.known.keys(), scorer=fuzz.token_sort_ratio, score_cutoff=SUGGEST_FROM)
+        found = process.extractOne(
+            fold(text), self.known.keys(), scorer=fuzz.token_sort_ratio, score_cutoff=SUGGEST_FROM
+        )
         return self.known[found[0]] if found else None
 
 
@@ -134,6 +136,14 @@ def _sheet_words() -> dict[str, frozenset[str]]:
         kind: frozenset(form for words in by_language.values() for word in words for form in spellings(word))
         for kind, by_language in vocabulary.load("sheets").items()
     }
+
+
+@lru_cache(maxsize=50_000)
+def names_total(text: str) -> bool:
+    """Whether a text begins with a word for totals ("Total", "Week total: 12 squat sets")."""
+    words = fold(text).split()[:3]
+    heads = {" ".join(words[start : start + n]) for n in (1, 2) for start in (0, 1)}
+    return bool(heads & _sheet_words()["total"])
 
 
 @cache

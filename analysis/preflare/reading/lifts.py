@@ -13,7 +13,20 @@ from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.vocabulary import families
 
 RPE_SCALE = (1.0, 10.0)  # Zourdos et al. 2016, J Strength Cond Res 30(1):267-275: RPE 10 is no repetition in reserve
-_MADE = {"made", "completed", "success", "geschafft", "gultig", "reussi", "riuscita", "gehaald", "zaliczone", "godkjent", "godkendt", "godkant"}
+_MADE = {
+    "made",
+    "completed",
+    "success",
+    "geschafft",
+    "gultig",
+    "reussi",
+    "riuscita",
+    "gehaald",
+    "zaliczone",
+    "godkjent",
+    "godkendt",
+    "godkant",
+}
 _FAILED_REPS = re.compile(r"(\d+)\s*(?:\+\s*\d*\s*)?(?:f|x|fail\w*|miss\w*)\.?", re.I)
 _MANY = re.compile(r"\d{1,2}(?:\s*[,/;+\- ]\s*\d{1,2})+")
 
@@ -56,7 +69,18 @@ def set_columns(table: Table) -> list[SetColumns]:
     groups: dict[tuple[str | None, int | None], SetColumns] = defaultdict(SetColumns)
     for column in table.columns:
         heading = column.heading
-        if heading is None or column.role not in {"load", "reps", "sets", "rpe", "rir", "percent", "warm_up", "failed", "set_work", "work"}:
+        if heading is None or column.role not in {
+            "load",
+            "reps",
+            "sets",
+            "rpe",
+            "rir",
+            "percent",
+            "warm_up",
+            "failed",
+            "set_work",
+            "work",
+        }:
             continue
         group = groups[heading.exercise, heading.number]
         group.number, group.exercise = heading.number, heading.exercise
@@ -100,26 +124,39 @@ def _from_work(context: SheetContext, row: int, column: Column, group: SetColumn
     if cell is None or _is_missing(context, cell):
         return []
     if isinstance(cell, date | datetime):
-        context.reject_cell(row, column.index, cell, "the spreadsheet turned sets into a date", "write it as text, for example '3x5 with a leading apostrophe")
+        context.reject_cell(
+            row,
+            column.index,
+            cell,
+            "the spreadsheet turned sets into a date",
+            "write it as text, for example '3x5 with a leading apostrophe",
+        )
         return []
     if isinstance(cell, float):
         return _bare_number(context, row, column, group, cell, exercise)
     return _from_text(context, row, column, group, str(as_text(cell)), exercise)
 
 
-def _from_text(context: SheetContext, row: int, column: Column, group: SetColumns, text: str, exercise: str | None) -> list[Lift]:
+def _from_text(
+    context: SheetContext, row: int, column: Column, group: SetColumns, text: str, exercise: str | None
+) -> list[Lift]:
     work = parse_work(text, context.lexicon, _small(context, exercise))
     if not work.sets and not work.problems:
         return []
     for problem in work.problems:
-        remedy = "check that this is what was done" if problem.is_doubt else 'write it like "5x3 @140" or "140x3, 150x2"'
+        remedy = (
+            "check that this is what was done" if problem.is_doubt else 'write it like "5x3 @140" or "140x3, 150x2"'
+        )
         reason = f"{problem.reason}; the set was stored" if problem.is_doubt else problem.reason
         context.reject_cell(row, column.index, problem.text, reason, remedy)
     load = _plain_load(context, row, group)
     rpe, rir = _effort(context, row, group.rpe, "RPE"), _effort(context, row, group.rir, "RIR")
     heading = column.heading.exercise if column.heading else None
     unit = column.heading.unit if column.heading and column.heading.unit in {"kg", "lb"} else None
-    return [_from_work_set(context, one, load, rpe, rir, one.exercise or heading or exercise, unit, column.index) for one in work.sets]
+    return [
+        _from_work_set(context, one, load, rpe, rir, one.exercise or heading or exercise, unit, column.index)
+        for one in work.sets
+    ]
 
 
 def _from_work_set(context: SheetContext, one: WorkSet, load: float | None, rpe: float | None, rir: float | None, exercise: str | None,
@@ -164,22 +201,36 @@ def _from_set_cell(context: SheetContext, row: int, group: SetColumns, exercise:
     return _from_work(context, row, column, group, exercise)
 
 
-def _bare_number(context: SheetContext, row: int, column: Column, group: SetColumns, number: float, exercise: str | None) -> list[Lift]:
+def _bare_number(
+    context: SheetContext, row: int, column: Column, group: SetColumns, number: float, exercise: str | None
+) -> list[Lift]:
     """A number alone: repetitions beside a load, or a load beside repetitions; otherwise it is not known which."""
     load = _plain_load(context, row, group) if group.load is not column else None
-    reps = parse_count(context.cell(row, group.reps.index)) if group.reps is not None and group.reps is not column else None
+    reps = (
+        parse_count(context.cell(row, group.reps.index))
+        if group.reps is not None and group.reps is not column
+        else None
+    )
     rpe, rir = _effort(context, row, group.rpe, "RPE"), _effort(context, row, group.rir, "RIR")
     if load is not None and number == int(number) and number <= 30:
         return [Lift(load, int(number), rpe, rir, False, number == 0, exercise, None, column.index)]
     if reps is not None and number > 0:
         return [Lift(_kg(context, number, _unit(column)), reps, rpe, rir, False, False, exercise, None, column.index)]
-    context.reject_cell(row, column.index, number, "a number alone does not say whether it is a load or repetitions", 'write it like "140x3"')
+    context.reject_cell(
+        row,
+        column.index,
+        number,
+        "a number alone does not say whether it is a load or repetitions",
+        'write it like "140x3"',
+    )
     return []
 
 
 def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: str | None) -> list[Lift]:
     """Sets from load, repetitions and number-of-sets columns; a column may hold one value a set ("5,5,4")."""
-    cells = {name: context.cell(row, column.index) for name in ("load", "reps", "sets") if (column := getattr(group, name))}
+    cells = {
+        name: context.cell(row, column.index) for name in ("load", "reps", "sets") if (column := getattr(group, name))
+    }
     if all(cell is None or _is_missing(context, cell) for name, cell in cells.items() if name != "sets"):
         return []
     if (shorthand := _shorthand_in(context, row, group, cells, exercise)) is not None:
@@ -190,21 +241,44 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
         return []
     n = max(len(loads), len(reps), _n_sets(context, row, group, cells.get("sets")), 1)
     if len(loads) > 1 and len(reps) > 1 and len(loads) != len(reps):
-        context.reject_cell(row, group.load.index if group.load else 0, cells.get("load"), f"{len(loads)} loads stand beside {len(reps)} repetitions", "write one load for each set")
+        context.reject_cell(
+            row,
+            group.load.index if group.load else 0,
+            cells.get("load"),
+            f"{len(loads)} loads stand beside {len(reps)} repetitions",
+            "write one load for each set",
+        )
         return []
     is_failed = is_failed or _is_failed(context, row, group.failed)
     is_warm_up = _is_warm_up(context, row, group.warm_up)
     column = group.load or group.reps or group.sets
     assert column is not None
-    one = Lift(None, None, _effort(context, row, group.rpe, "RPE"), _effort(context, row, group.rir, "RIR"), is_warm_up, is_failed, exercise, None, column.index)
+    one = Lift(
+        None,
+        None,
+        _effort(context, row, group.rpe, "RPE"),
+        _effort(context, row, group.rir, "RIR"),
+        is_warm_up,
+        is_failed,
+        exercise,
+        None,
+        column.index,
+    )
     note = _percent(context, row, group) if not loads else None
     return [
-        replace(one, load_kg=loads[min(i, len(loads) - 1)] if loads else None, reps=reps[min(i, len(reps) - 1)] if reps else None, note=note)
+        replace(
+            one,
+            load_kg=loads[min(i, len(loads) - 1)] if loads else None,
+            reps=reps[min(i, len(reps) - 1)] if reps else None,
+            note=note,
+        )
         for i in range(n)
     ]
 
 
-def _shorthand_in(context: SheetContext, row: int, group: SetColumns, cells: dict[str, Cell], exercise: str | None) -> list[Lift] | None:
+def _shorthand_in(
+    context: SheetContext, row: int, group: SetColumns, cells: dict[str, Cell], exercise: str | None
+) -> list[Lift] | None:
     """Sets written in short in a load or repetitions column ("140x5", "3x5"); None when there are none."""
     for name in ("load", "reps", "sets"):
         cell, column = cells.get(name), getattr(group, name)
@@ -225,7 +299,13 @@ def _loads(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> li
     if cell is None or group.load is None or _is_missing(context, cell):
         return []
     if (row, group.load.index) in context.sheet.errors:
-        context.reject_cell(row, group.load.index, cell, "the spreadsheet shows an error instead of a load", "correct the formula and import again")
+        context.reject_cell(
+            row,
+            group.load.index,
+            cell,
+            "the spreadsheet shows an error instead of a load",
+            "correct the formula and import again",
+        )
         return []
     load = parse_load(cell)
     if load is None and isinstance(cell, str):
@@ -236,8 +316,10 @@ def _loads(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> li
         if context.lexicon.work.exact(cell) == "bodyweight":
             return []
     if load is None:
-        hint = ' (letter O for zero?)' if isinstance(cell, str) and re.fullmatch(r"[\dOo.,]+", cell) else ""
-        context.reject_cell(row, group.load.index, cell, f"the load is not a number{hint}", "correct the cell and import again")
+        hint = " (letter O for zero?)" if isinstance(cell, str) and re.fullmatch(r"[\dOo.,]+", cell) else ""
+        context.reject_cell(
+            row, group.load.index, cell, f"the load is not a number{hint}", "correct the cell and import again"
+        )
         return []
     return [_kg(context, load.number, load.unit or _unit(group.load))]
 
@@ -247,7 +329,13 @@ def _reps(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> tup
     if cell is None or group.reps is None or _is_missing(context, cell):
         return [], False
     if isinstance(cell, date | datetime):
-        context.reject_cell(row, group.reps.index, cell, "the spreadsheet turned repetitions into a date", "write them as text, one number a set")
+        context.reject_cell(
+            row,
+            group.reps.index,
+            cell,
+            "the spreadsheet turned repetitions into a date",
+            "write them as text, one number a set",
+        )
         return [], False
     if (count := parse_count(cell)) is not None and count <= 100:
         return [count], count == 0
@@ -258,7 +346,9 @@ def _reps(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> tup
         return [int(part) for part in re.findall(r"\d+", text)], False
     if match := re.fullmatch(r"(\d{1,2})\s*(?:reps?|wdh|x|\+)\.?", text, re.I):
         return [int(match[1])], False
-    context.reject_cell(row, group.reps.index, cell, "the repetitions are not one whole number", "correct the cell and import again")
+    context.reject_cell(
+        row, group.reps.index, cell, "the repetitions are not one whole number", "correct the cell and import again"
+    )
     return [], False
 
 
@@ -267,7 +357,13 @@ def _n_sets(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> i
         return 1
     count = parse_count(cell)
     if count is None or not 1 <= count <= 20:
-        context.reject_cell(row, group.sets.index, cell, "this is no number of sets from 1 to 20; one set was stored", "correct the cell and import again")
+        context.reject_cell(
+            row,
+            group.sets.index,
+            cell,
+            "this is no number of sets from 1 to 20; one set was stored",
+            "correct the cell and import again",
+        )
         return 1
     return count
 
@@ -281,10 +377,22 @@ def _effort(context: SheetContext, row: int, column: Column | None, name: str) -
     effort = parse_effort(cell)
     low = RPE_SCALE[0] if name == "RPE" else 0.0
     if effort is None or not low <= effort[0] <= RPE_SCALE[1]:
-        context.reject_cell(row, column.index, cell, f"this is no {name} from {format(low, 'g')} to 10", "correct the cell and import again")
+        context.reject_cell(
+            row,
+            column.index,
+            cell,
+            f"this is no {name} from {format(low, 'g')} to 10",
+            "correct the cell and import again",
+        )
         return None
     if effort[1]:
-        context.reject_cell(row, column.index, cell, f"the range was read as {format(effort[0], 'g')}; the set was stored", "write one number, halves allowed")
+        context.reject_cell(
+            row,
+            column.index,
+            cell,
+            f"the range was read as {format(effort[0], 'g')}; the set was stored",
+            "write one number, halves allowed",
+        )
     return effort[0]
 
 
@@ -300,20 +408,40 @@ def _is_warm_up(context: SheetContext, row: int, column: Column | None) -> bool:
         return cell == 1
     if not isinstance(cell, str):
         return False
-    return context.lexicon.sheet_word(cell, "yes") or context.lexicon.work.exact(cell) == "warm_up" or fold(cell) in {"w", "warm"}
+    return (
+        context.lexicon.sheet_word(cell, "yes")
+        or context.lexicon.work.exact(cell) == "warm_up"
+        or fold(cell) in {"w", "warm"}
+    )
 
 
 def _is_failed(context: SheetContext, row: int, column: Column | None) -> bool:
     cell = context.cell(row, column.index) if column else None
     if cell is None or column is None:
         return False
-    says_yes = cell if isinstance(cell, bool) else cell == 1.0 if isinstance(cell, float) else context.lexicon.sheet_word(as_text(cell), "yes")
+    says_yes = (
+        cell
+        if isinstance(cell, bool)
+        else cell == 1.0
+        if isinstance(cell, float)
+        else context.lexicon.sheet_word(as_text(cell), "yes")
+    )
     if fold(column.written) in _MADE:
-        says_no = cell is False or cell == 0.0 or (isinstance(cell, str) and context.lexicon.severity.exact(cell) == "none")
+        says_no = (
+            cell is False or cell == 0.0 or (isinstance(cell, str) and context.lexicon.severity.exact(cell) == "none")
+        )
         return bool(says_no)
     return bool(says_yes) or (isinstance(cell, str) and context.lexicon.work.exact(cell) == "failed")
 
 
 def _percent(context: SheetContext, row: int, group: SetColumns) -> str | None:
     cell = context.cell(row, group.percent.index) if group.percent else None
-    return None if cell is None else f"{as_text(cell)} of 1RM" if isinstance(cell, str) else f"{format(cell, 'g')} % of 1RM" if isinstance(cell, float) else None
+    return (
+        None
+        if cell is None
+        else f"{as_text(cell)} of 1RM"
+        if isinstance(cell, str)
+        else f"{format(cell, 'g')} % of 1RM"
+        if isinstance(cell, float)
+        else None
+    )

@@ -24,7 +24,10 @@ def _silent(message: str) -> None:
 
 
 def read_logs(
-    paths: Sequence[Path], settings: Settings | None = None, progress: Callable[[str], None] = _silent, today: date | None = None
+    paths: Sequence[Path],
+    settings: Settings | None = None,
+    progress: Callable[[str], None] = _silent,
+    today: date | None = None,
 ) -> Logs:
     """Read files and folders into tidy rows.
 
@@ -81,7 +84,11 @@ def _dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Writt
         for column in table.having("date", "timestamp"):
             cells = {sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])}
             found += [written for cell in cells if cell is not None and (written := read_date(cell, lexicon))]
-        found += [written for column in table.columns if column.day is not None and (written := read_date(column.day, lexicon))]
+        found += [
+            written
+            for column in table.columns
+            if column.day is not None and (written := read_date(column.day, lexicon))
+        ]
     return found
 
 
@@ -101,7 +108,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables) -> None:
     sheet = context.sheet
     for row, cells in enumerate(sheet.rows):
         if any(cell is not None for cell in cells):
-            context.out.read[context.key(row)] = context.row_text(row)
+            context.out.read[context.key(row)] = cells
     if context.rules.ignore:
         for row, cells in enumerate(sheet.rows):
             if any(cell is not None for cell in cells):
@@ -111,7 +118,8 @@ def _read_sheet(context: SheetContext, tables: SheetTables) -> None:
         context.not_data(row, what)
     titles = tables.titles + [title for table in tables.tables for title in table.titles]
     context.unit = context.rules.unit or told_unit(tables, titles)
-    person_of_sheet(context, titles)
+    if any(not table.having("person", "first_name", "last_name") for table in tables.tables):
+        person_of_sheet(context, titles)
     named = context.words.exercise(sheet.name) if sheet.name else None
     if named is not None and named.exercise != "unknown":
         context.exercise = sheet.name
@@ -125,10 +133,23 @@ def _read_sheet(context: SheetContext, tables: SheetTables) -> None:
 def _reading(context: SheetContext, tables: SheetTables, order: str) -> SheetReading:
     if "kg" in context.units_met and context.unit is None and not _unit_written(tables):
         context.assume("Loads without a unit were read as kg.")
-    unit = " and ".join(sorted(context.units_met)) + (" by cell" if len(context.units_met) > 1 else "") if context.units_met else "none"
+    unit = (
+        " and ".join(sorted(context.units_met)) + (" by cell" if len(context.units_met) > 1 else "")
+        if context.units_met
+        else "none"
+    )
     n_open = sum(column.role == "unknown" for table in tables.tables for column in table.columns)
+    for column in (
+        column
+        for table in tables.tables
+        for column in table.columns
+        if column.role == "note" and column.heading is None
+    ):
+        context.assume(f'The heading "{column.written}" is not known; its column was read as remarks.')
     if n_open:
-        context.assume(f"{n_open} {'column has a heading that is' if n_open == 1 else 'columns have headings that are'} not known; nothing was read from there.")
+        context.assume(
+            f"{n_open} {'column has a heading that is' if n_open == 1 else 'columns have headings that are'} not known; nothing was read from there."
+        )
     return SheetReading(
         context.file, context.sheet.name, layout_of(tables), columns_taken(tables), order, unit, language_of(context, tables),
         context.sheet.is_hidden, 0, 0, 0, 0, tuple(context.assumptions),
@@ -136,4 +157,6 @@ def _reading(context: SheetContext, tables: SheetTables, order: str) -> SheetRea
 
 
 def _unit_written(tables: SheetTables) -> bool:
-    return any(column.heading and column.heading.unit in {"kg", "lb"} for table in tables.tables for column in table.columns)
+    return any(
+        column.heading and column.heading.unit in {"kg", "lb"} for table in tables.tables for column in table.columns
+    )

@@ -10,8 +10,14 @@ from preflare.reading.lexicon import Lexicon
 from preflare.reading.text import words_of
 
 _CLAUSE = re.compile(r"[.;!\n]+(?!\d)|,(?!\d)|\s(?:but|aber|mais|pero|ma|maar|ale|men|mas|however)\s", re.I)
-_OUT_OF_TEN = re.compile(r"(?<![\d/.,x@])(\d{1,2}(?:[.,]5)?)(?:\s*[-–]\s*(\d{1,2}))?\s*(?:/\s*10|out of 10|von 10|sur 10|de 10|su 10|av 10|na 10)(?![\d/])", re.I)
-_BESIDE_PAIN = re.compile(r"(?<![\d/.,x@:])(\d{1,2})(?:\s*[-–]\s*(\d{1,2}))?(?![\d/.,x@:%]|\s*(?:kg|lb|reps?|sets?|x|min|h\b|s\b|st\b|nd\b|rd\b|th\b|days?|weeks?))", re.I)
+_OUT_OF_TEN = re.compile(
+    r"(?<![\d/.,x@])(\d{1,2}(?:[.,]5)?)(?:\s*[-–]\s*(\d{1,2}))?\s*(?:/\s*10|out of 10|von 10|sur 10|de 10|su 10|av 10|na 10)(?![\d/])",
+    re.I,
+)
+_BESIDE_PAIN = re.compile(
+    r"(?<![\d/.,x@:])(\d{1,2})(?:\s*[-–]\s*(\d{1,2}))?(?![\d/.,x@:%]|\s*(?:kg|lb|reps?|sets?|x|min|h\b|s\b|st\b|nd\b|rd\b|th\b|days?|weeks?))",
+    re.I,
+)
 _LETTER_SIDES = {"l": "left", "r": "right"}
 
 
@@ -58,7 +64,11 @@ def pain_in_note(text: str, lexicon: Lexicon) -> list[NotePain]:
             continue
         found = _reports(clause, rating, is_range, piece.strip())
         reports += found
-        waiting = (clause, piece.strip()) if clause.sites and rating is None and not clause.is_elsewhere and not clause.is_negated else None
+        waiting = (
+            (clause, piece.strip())
+            if clause.sites and rating is None and not clause.is_elsewhere and not clause.is_negated
+            else None
+        )
     return reports
 
 
@@ -116,10 +126,17 @@ def _reports(clause: _Clause, rating: float | None, is_range: bool, evidence: st
             if clause.kind is None and "none" not in clause.severities:
                 return []  # "no elbow wraps": a negation without a word of pain says nothing of pain
             if clause.kind in {None, "pain"} and severity is None:
-                return [NotePain(site, clause.side, 0.0, None, "pain", clause.moment, evidence) for site in clause.sites]
+                return [
+                    NotePain(site, clause.side, 0.0, None, "pain", clause.moment, evidence) for site in clause.sites
+                ]
             return []
         if clause.kind is None or severity is None:
             return []
     elif rating > 0 and clause.is_negated:
         return []  # "not more than 4/10", "no longer 4/10": what it is now stays open
-    return [NotePain(site, clause.side, rating, None if rating is not None else severity, kind, clause.moment, evidence, is_range) for site in clause.sites]
+    return [
+        NotePain(
+            site, clause.side, rating, None if rating is not None else severity, kind, clause.moment, evidence, is_range
+        )
+        for site in clause.sites
+    ]

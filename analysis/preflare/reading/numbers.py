@@ -10,9 +10,17 @@ from preflare.reading.text import Cell
 KG_PER_LB = 0.45359237  # exact: international yard and pound agreement, 1959
 _NUMBER = re.compile(r"[+-]?\d+([.,]\d+)?")
 _THOUSANDS = re.compile(r"[+-]?\d{1,3}([.,]\d{3})+([.,]\d+)?")
-_LOAD = re.compile(r"(?P<number>[+-]?[\d.,  ]*\d)\s*(?P<unit>kgs?|kilos?|kilogram\w*|lbs?|pounds?|#|pfund|libras)?\.?", re.I)
-_RATING = re.compile(r"(?P<low>\d+(?:[.,]\d)?)\s*(?:(?:-|–|to|bis|a|à)\s*(?P<high>\d+(?:[.,]\d)?))?\s*(?:(?:/|out of|von|sur|de|su|av|af|z|na)\s*10)?", re.I)
-_MINUTES = re.compile(r"(?:(?P<hours>\d+)\s*(?:h|hrs?|hours?|std|u)\s*)?(?:(?P<minutes>\d+)\s*(?:m|min|mins|minutes|minuten|minuti|minutos)?\.?)?", re.I)
+_LOAD = re.compile(
+    r"(?P<number>[+-]?[\d.,  ]*\d)\s*(?P<unit>kgs?|kilos?|kilogram\w*|lbs?|pounds?|#|pfund|libras)?\.?", re.I
+)
+_RATING = re.compile(
+    r"(?P<low>\d+(?:[.,]\d)?)\s*(?:(?:-|–|to|bis|a|à)\s*(?P<high>\d+(?:[.,]\d)?))?\s*(?:(?:/|out of|von|sur|de|su|av|af|z|na)\s*10)?",
+    re.I,
+)
+_MINUTES = re.compile(
+    r"(?:(?P<hours>\d+)\s*(?:h|hrs?|hours?|std|u)\s*)?(?:(?P<minutes>\d+)\s*(?:m|min|mins|minutes|minuten|minuti|minutos)?\.?)?",
+    re.I,
+)
 
 
 @lru_cache(maxsize=50_000)
@@ -40,7 +48,7 @@ class Load:
 
 
 def unit_of(word: str) -> str | None:
-    """"kg" or "lb" for a unit word, else None."""
+    """ "kg" or "lb" for a unit word, else None."""
     word = word.strip(" .()[]").casefold()
     if word in {"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"}:
         return "kg"
@@ -86,7 +94,7 @@ class Rating:
 
 
 def parse_rating(text: str) -> Rating | None:
-    """"7", "7/10", "3-4", "4 out of 10": the rating, or None when `text` is none. Values above 10 come back as they are."""
+    """ "7", "7/10", "3-4", "4 out of 10": the rating, or None when `text` is none. Values above 10 come back as they are."""
     match = _RATING.fullmatch(text.strip())
     if match is None:
         return None

@@ -57,7 +57,9 @@ def join_people(written: Iterable[str], known: list[Athlete]) -> dict[str, Perso
         candidates = sorted(set(_fitting(key, keys)))
         own = _best_spelling(names, counts)
         for name in names:
-            people[name] = Person(own, "not known", " or ".join(candidates) or None) if candidates else Person(own, "exact", None)
+            people[name] = (
+                Person(own, "not known", " or ".join(candidates) or None) if candidates else Person(own, "exact", None)
+            )
     return people
 
 
@@ -66,7 +68,9 @@ def _is_full(key: tuple[str, ...]) -> bool:
     return len(key) >= 2 and all(len(part) > 1 for part in key)
 
 
-def _settle(key: tuple[str, ...], keys: dict[tuple[str, ...], str], taught: dict[tuple[str, ...], str], listed: set[str]) -> Person | None:
+def _settle(
+    key: tuple[str, ...], keys: dict[tuple[str, ...], str], taught: dict[tuple[str, ...], str], listed: set[str]
+) -> Person | None:
     if key in taught:
         return Person(taught[key], "season.toml")
     if key in keys:
@@ -112,16 +116,25 @@ def _abbreviates(short: tuple[str, ...], full: tuple[str, ...]) -> bool:
 
 
 def _best_spelling(names: list[str], counts: Counter[str]) -> str:
-    """The form to show: first name first, with its accents and capitals, else the commonest."""
-    def quality(name: str) -> tuple[bool, bool, int, int, str]:
-        accents = sum(ord(letter) > 127 for letter in name)
-        return ("," not in name, name not in {name.lower(), name.upper()}, accents, counts[name], name)
+    """The form to show: in the order that a comma gives away or that is commonest, with its accents and capitals."""
+    turned = {fold(_first_name_first(name)) for name in names if "," in name}
+    weight: Counter[str] = Counter()
+    for name in names:
+        weight[fold(_first_name_first(name))] += counts[name]
 
-    best = max(names, key=quality)
-    if "," in best:
-        last, first = (part.strip() for part in best.split(",", 1))
-        best = f"{first} {last}" if first else last
-    return spaces(best).title() if best.islower() or best.isupper() and len(best) > 3 else spaces(best)
+    def quality(name: str) -> tuple[bool, int, bool, int, int, str]:
+        plain = _first_name_first(name)
+        accents = sum(ord(letter) > 127 for letter in plain)
+        cased = plain not in {plain.lower(), plain.upper()}
+        return (fold(plain) in turned, weight[fold(plain)], cased, accents, counts[name], plain)
+
+    best = spaces(_first_name_first(max(names, key=quality)))
+    return best.title() if best.islower() or (best.isupper() and len(best) > 3) else best
+
+
+def _first_name_first(name: str) -> str:
+    last, comma, first = name.partition(",")
+    return f"{first.strip()} {last.strip()}".strip() if comma else name
 
 
 _NOT_A_NAME = re.compile(r"\d|[@#/\\=:;|]")
@@ -129,9 +142,19 @@ _NOT_A_NAME = re.compile(r"\d|[@#/\\=:;|]")
 
 def looks_like_a_name(text: str, generic: frozenset[str], known_words: Iterable[str]) -> str | None:
     """The person that the name of a sheet or file, or a title, may give: what is left without generic words and numbers."""
-    pieces = [piece for piece in re.split(r"[\s_\-–—,()\[\].+&]+", re.sub(r"(?<=[a-zà-ÿ])(?=[A-ZÀ-Þ])", " ", text)) if piece]
+    pieces = [
+        piece for piece in re.split(r"[\s_\-–—,()\[\].+&]+", re.sub(r"(?<=[a-zà-ÿ])(?=[A-ZÀ-Þ])", " ", text)) if piece
+    ]
     words = set(known_words)
-    left = [piece for piece in pieces if fold(piece) and fold(piece) not in generic and fold(piece) not in words and not _NOT_A_NAME.search(piece)]
-    if not 1 <= len(left) <= 3 or max(len(piece) for piece in left) < 2 or not all(piece.replace("'", "").isalpha() for piece in left):
+    left = [
+        piece
+        for piece in pieces
+        if fold(piece) and fold(piece) not in generic and fold(piece) not in words and not _NOT_A_NAME.search(piece)
+    ]
+    if (
+        not 1 <= len(left) <= 3
+        or max(len(piece) for piece in left) < 2
+        or not all(piece.replace("'", "").isalpha() for piece in left)
+    ):
         return None
     return " ".join(left)

@@ -38,16 +38,30 @@ def pain_of_row(context: SheetContext, table: Table, row: int, answer: Answer, u
         cell = context.cell(row, column.index)
         if cell is None or (isinstance(cell, str) and (not fold(cell) or context.lexicon.sheet_word(cell, "missing"))):
             if isinstance(cell, str) and "?" in cell:
-                context.reject_cell(row, column.index, cell, "the rating is missing; it counts as not reported", "write a number from 0 to 10 if it is known")
+                context.reject_cell(
+                    row,
+                    column.index,
+                    cell,
+                    "the rating is missing; it counts as not reported",
+                    "write a number from 0 to 10 if it is known",
+                )
             continue
         reports += _from_cell(context, table, row, column, cell, answer, usual_site)
     return reports
 
 
-def _from_cell(context: SheetContext, table: Table, row: int, column: Column, cell: Cell, answer: Answer, usual_site: str | None) -> list[PainRow]:
+def _from_cell(
+    context: SheetContext, table: Table, row: int, column: Column, cell: Cell, answer: Answer, usual_site: str | None
+) -> list[PainRow]:
     place = context.place(row, column.index)
     if isinstance(cell, date | datetime):
-        context.reject_cell(row, column.index, cell, "the spreadsheet turned a rating into a date", "write it as text, for example 3-4 with a leading apostrophe")
+        context.reject_cell(
+            row,
+            column.index,
+            cell,
+            "the spreadsheet turned a rating into a date",
+            "write it as text, for example 3-4 with a leading apostrophe",
+        )
         return []
     text = as_text(cell)
     rating, word, evidence = _value(context, text)
@@ -55,11 +69,35 @@ def _from_cell(context: SheetContext, table: Table, row: int, column: Column, ce
         found = pain_in_note(text, context.lexicon) if len(words_of(text)) > 1 else []
         if found:
             moment = moment_of(context, table, row, column, answer)
-            return [PainRow(answer.athlete, answer.day, answer.stamp, one.rating, one.severity, one.site, one.side, cast(Moment, one.moment or moment), one.kind, "form" if answer.is_form else "column", text, place) for one in found]  # type: ignore[arg-type]
-        context.reject_cell(row, column.index, cell, "this is neither a rating from 0 to 10 nor a known word for pain", "write a number from 0 to 10")
+            return [
+                PainRow(
+                    answer.athlete,
+                    answer.day,
+                    answer.stamp,
+                    one.rating,
+                    one.severity,
+                    one.site,
+                    one.side,
+                    cast(Moment, one.moment or moment),
+                    one.kind,
+                    "form" if answer.is_form else "column",
+                    text,
+                    place,
+                )
+                for one in found
+            ]  # type: ignore[arg-type]
+        context.reject_cell(
+            row,
+            column.index,
+            cell,
+            "this is neither a rating from 0 to 10 nor a known word for pain",
+            "write a number from 0 to 10",
+        )
         return []
     if rating is not None and not 0 <= rating <= 10:
-        context.reject_cell(row, column.index, cell, "the rating lies outside 0 to 10", "correct the cell and import again")
+        context.reject_cell(
+            row, column.index, cell, "the rating lies outside 0 to 10", "correct the cell and import again"
+        )
         return []
     if evidence:
         context.choose("severity", text, f"rating {format(rating, 'g')}" if rating is not None else word, "vocabulary")
@@ -69,7 +107,23 @@ def _from_cell(context: SheetContext, table: Table, row: int, column: Column, ce
     moment = moment_of(context, table, row, column, answer)
     places = _places(context, table, row, column, rating, usual_site)
     origin = "form" if answer.is_form else "column"
-    return [PainRow(answer.athlete, answer.day, answer.stamp, rating, word, site, side, moment, kind, origin, evidence or text, place) for site, side in places]  # type: ignore[arg-type]
+    return [
+        PainRow(
+            answer.athlete,
+            answer.day,
+            answer.stamp,
+            rating,
+            word,
+            site,
+            side,
+            moment,
+            kind,
+            origin,
+            evidence or text,
+            place,
+        )
+        for site, side in places
+    ]  # type: ignore[arg-type]
 
 
 def _value(context: SheetContext, text: str) -> tuple[float | None, str | None, str]:
@@ -92,7 +146,9 @@ def _names_site(context: SheetContext, text: str) -> bool:
     return any(True for _ in context.lexicon.site.find(words_of(text)))
 
 
-def _places(context: SheetContext, table: Table, row: int, column: Column, rating: float | None, usual_site: str | None) -> list[tuple[str, str]]:
+def _places(
+    context: SheetContext, table: Table, row: int, column: Column, rating: float | None, usual_site: str | None
+) -> list[tuple[str, str]]:
     """The (site, side) pairs that a rating is about: from its heading, the row's site and side columns, or season.toml."""
     heading = column.heading
     side = (heading.side if heading else None) or "unknown"
@@ -112,7 +168,9 @@ def _places(context: SheetContext, table: Table, row: int, column: Column, ratin
     default = context.settings.season.default_site
     if rating == 0 and site_column is not None and (default or usual_site):
         site = default or usual_site or "unknown"
-        context.assume(f'A rating of 0 without a site was taken to be about the {site}, {"as season.toml says" if default else "the site named most often"}.')
+        context.assume(
+            f"A rating of 0 without a site was taken to be about the {site}, {'as season.toml says' if default else 'the site named most often'}."
+        )
         return [(site, side)]
     if default:
         context.assume(f"Pain without a site was taken to be about the {default}, as season.toml says.")
@@ -159,7 +217,13 @@ def moment_of(context: SheetContext, table: Table, row: int, column: Column, ans
         hit = context.lexicon.moment.exact(cell)
         hits = [found for _, _, found in context.lexicon.moment.find(words_of(cell))]
         hit = hit or (hits[-1] if hits else None)
-        context.choose("moment", cell, hit, "vocabulary" if hit else "not known", None if hit else context.lexicon.moment.nearest(cell))
+        context.choose(
+            "moment",
+            cell,
+            hit,
+            "vocabulary" if hit else "not known",
+            None if hit else context.lexicon.moment.nearest(cell),
+        )
         if hit:
             return cast(Moment, hit)
     if context.rules.filled:
@@ -198,10 +262,18 @@ def screens_of_row(context: SheetContext, table: Table, row: int, answer: Answer
         written, cell = context.cell(row, test.index), context.cell(row, value.index)
         if isinstance(written, str) and cell is not None:
             words = words_of(written)
-            name = context.lexicon.screen.exact(written) or next((hit for _, _, hit in context.lexicon.screen.find(words)), written)
-            side = next((hit for _, _, hit in context.lexicon.side.find(words)), None) or _side_cell(context, table, row)
+            name = context.lexicon.screen.exact(written) or next(
+                (hit for _, _, hit in context.lexicon.screen.find(words)), written
+            )
+            side = next((hit for _, _, hit in context.lexicon.side.find(words)), None) or _side_cell(
+                context, table, row
+            )
             unit_column = table.first("unit")
-            unit = as_text(context.cell(row, unit_column.index)) if unit_column else context.lexicon.screen_units.get(name, "")
+            unit = (
+                as_text(context.cell(row, unit_column.index))
+                if unit_column
+                else context.lexicon.screen_units.get(name, "")
+            )
             screens += _screen(context, row, value.index, cell, answer, name, side, unit)
     return screens
 
@@ -212,10 +284,16 @@ def _side_cell(context: SheetContext, table: Table, row: int) -> str:
     return (context.lexicon.side.exact(cell) if isinstance(cell, str) else None) or "unknown"
 
 
-def _screen(context: SheetContext, row: int, column: int, cell: Cell, answer: Answer, test: str, side: str, unit: str) -> list[ScreenRow]:
-    number = cell if isinstance(cell, float) else parse_number(cell.rstrip(" °cmkgdeg")) if isinstance(cell, str) else None
+def _screen(
+    context: SheetContext, row: int, column: int, cell: Cell, answer: Answer, test: str, side: str, unit: str
+) -> list[ScreenRow]:
+    number = (
+        cell if isinstance(cell, float) else parse_number(cell.rstrip(" °cmkgdeg")) if isinstance(cell, str) else None
+    )
     if number is None:
         if not (isinstance(cell, str) and context.lexicon.sheet_word(cell, "missing")):
-            context.reject_cell(row, column, cell, "the test result is not a number", "correct the cell and import again")
+            context.reject_cell(
+                row, column, cell, "the test result is not a number", "correct the cell and import again"
+            )
         return []
     return [ScreenRow(answer.athlete, answer.day, test, side, number, unit, context.place(row, column))]  # type: ignore[arg-type]

@@ -6,14 +6,14 @@ from typing import Literal
 
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import read_date
+from preflare.reading.lexicon import generic_words, names_total
 from preflare.reading.lifts import Lift, SetColumns, lifts_of_row, set_columns
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.people import looks_like_a_name
-from preflare.reading.lexicon import generic_words
 from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, screens_of_row, usual_site
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.tables import Column, Table
-from preflare.reading.text import Cell, as_text, fold, words_of
+from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.words import Gear
 
 GearColumn = Literal["bar", "position", "grip"]
@@ -43,6 +43,11 @@ class TableReader:
     is_form: bool
     site: str | None
     carried: Carried = field(default_factory=Carried)
+    _by_role: dict[str, Column] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for column in self.table.columns:
+            self._by_role.setdefault(column.role, column)
 
     def read(self) -> None:
         for row in self.table.body:
@@ -57,7 +62,9 @@ class TableReader:
             return
         before = len(context.out.rejected)
         answer = Answer(self.carried.person or "", self.carried.day or context.today, self.carried.stamp, self.is_form)
-        n_kept = self._sets(row, answer) + self._pain(row, answer) + self._screens(row, answer) + self._session(row, answer)
+        n_kept = (
+            self._sets(row, answer) + self._pain(row, answer) + self._screens(row, answer) + self._session(row, answer)
+        )
         if n_kept == 0 and len(context.out.rejected) == before:
             self._nothing_kept(row)
 
@@ -68,7 +75,9 @@ class TableReader:
         if asked and all(self.context.cell(row, column.index) is None for column in asked):
             self.context.not_data(row, "a row with nothing filled in")
         elif any(self.context.cell(row, index) is not None for index in known):
-            self.context.reject_row(row, "nothing in it could be used: no set, no rating, no result", "fill in the row, or delete it")
+            self.context.reject_row(
+                row, "nothing in it could be used: no set, no rating, no result", "fill in the row, or delete it"
+            )
         else:
             self.context.not_data(row, "columns that are not read")
 
@@ -77,7 +86,12 @@ class TableReader:
     def _not_data(self, row: int) -> str | None:
         cells = [(index, cell) for index, cell in enumerate(self.context.sheet.rows[row]) if cell is not None]
         texts = [cell for _, cell in cells if isinstance(cell, str)]
-        if texts and {column.written for column in self.table.columns} >= set(texts) and len(texts) > 2 and len(texts) == len(cells):
+        if (
+            texts
+            and {column.written for column in self.table.columns} >= set(texts)
+            and len(texts) > 2
+            and len(texts) == len(cells)
+        ):
             return "headings"
         if self._is_total(row, cells):
             return "totals"
@@ -92,12 +106,10 @@ class TableReader:
         for index, cell in cells[:3]:
             if not isinstance(cell, str):
                 return False
-            words = words_of(cell)
-            role = next((column.role for column in self.table.columns if column.index == index), "")
-            if role in {"note", "pain", "work"}:
-                return False
-            heads = {" ".join(words[start : start + n]) for n in (1, 2) for start in (0, 1)}
-            if any(self.context.lexicon.sheet_word(head, "total") for head in heads if head):
+            if names_total(cell):
+                role = next((column.role for column in self.table.columns if column.index == index), "")
+                if role in {"note", "pain", "work"}:
+                    return False
                 day = self._column("date", "timestamp")
                 own = self.context.cell(row, day.index) if day else None
                 return own is None or own == cell
@@ -127,10 +139,10 @@ class TableReader:
     # Who and when ---------------------------------------------------------------------------------------------------
 
     def _column(self, *roles: str) -> Column | None:
-        return next((column for role in roles for column in self.table.columns if column.role == role), None)
+        return next((self._by_role[role] for role in roles if role in self._by_role), None)
 
     def _text(self, row: int, role: str) -> str | None:
-        column = self._column(role)
+        column = self._by_role.get(role)
         cell = self.context.cell(row, column.index) if column else None
         return as_text(cell) if cell is not None else None
 
@@ -139,7 +151,11 @@ class TableReader:
         self._person(row)
         problem = self._day(row)
         if self.carried.person is None:
-            self.context.reject_row(row, "it is not known whose log this is", 'name the person in season.toml: [[source]] file = "...", person = "..."')
+            self.context.reject_row(
+                row,
+                "it is not known whose log this is",
+                'name the person in season.toml: [[source]] file = "...", person = "..."',
+            )
             return False
         if problem is not None:
             self.context.reject_row(row, *problem)
@@ -159,7 +175,9 @@ class TableReader:
             return
         name = " ".join(names)
         if name != self.carried.person:
-            self.carried = Carried(person=name, day=self.carried.day, stamp=self.carried.stamp, refused=self.carried.refused)
+            self.carried = Carried(
+                person=name, day=self.carried.day, stamp=self.carried.stamp, refused=self.carried.refused
+            )
 
     def _day(self, row: int) -> tuple[str, str] | None:
         """Settle the day; answers (reason, remedy) when it cannot be told."""
@@ -209,8 +227,13 @@ class TableReader:
     def _open_date(self, cell: Cell, has_no_year: bool) -> tuple[str, str]:
         text = as_text(cell)
         if self.context.calendar.order == "undecided" and not has_no_year:
-            self.carried.refused = f'in "{text}" day and month could stand either way round, and no date in this file shows which'
-            return self.carried.refused, f'say so in season.toml: [[source]] file = "{self.context.file}", day_first = true (or false)'
+            self.carried.refused = (
+                f'in "{text}" day and month could stand either way round, and no date in this file shows which'
+            )
+            return (
+                self.carried.refused,
+                f'say so in season.toml: [[source]] file = "{self.context.file}", day_first = true (or false)',
+            )
         self.carried.refused = f'the date "{text}" has no year, and neither title, sheet nor file name gives one'
         return self.carried.refused, f'say so in season.toml: [[source]] file = "{self.context.file}", year = 2026'
 
@@ -230,7 +253,13 @@ class TableReader:
         if isinstance(cell, time):
             return cell
         parts = as_text(cell).replace(".", ":").replace("h", ":").split(":") if cell is not None else []
-        if len(parts) >= 2 and parts[0].isdigit() and parts[1][:2].isdigit() and int(parts[0]) < 24 and int(parts[1][:2]) < 60:
+        if (
+            len(parts) >= 2
+            and parts[0].isdigit()
+            and parts[1][:2].isdigit()
+            and int(parts[0]) < 24
+            and int(parts[1][:2]) < 60
+        ):
             return time(int(parts[0]), int(parts[1][:2]))
         return None
 
@@ -272,9 +301,26 @@ class TableReader:
         is_warm_up, is_failed = self._marks_in_note(note)
         context.out.sets.append(
             SetRow(
-                answer.athlete, answer.day, self.carried.ordinal, 0, named.exercise if named else "unknown", written,
-                gear.bar, gear.bar_written, gear.position, gear.width, gear.style, gear.grip_written, lift.load_kg, lift.reps,
-                lift.rpe, lift.rir, lift.is_warm_up or is_warm_up, lift.is_failed or is_failed, remark, context.place(row, lift.column),
+                answer.athlete,
+                answer.day,
+                self.carried.ordinal,
+                0,
+                named.exercise if named else "unknown",
+                written,
+                gear.bar,
+                gear.bar_written,
+                gear.position,
+                gear.width,
+                gear.style,
+                gear.grip_written,
+                lift.load_kg,
+                lift.reps,
+                lift.rpe,
+                lift.rir,
+                lift.is_warm_up or is_warm_up,
+                lift.is_failed or is_failed,
+                remark,
+                context.place(row, lift.column),
             )  # fmt: skip
         )
 
@@ -308,7 +354,15 @@ class TableReader:
         lexicon = self.context.lexicon
         parts = [part for part in (found.bar, found.position, found.width, found.style) if part]
         table = {"bar": lexicon.bar, "position": lexicon.position, "grip": lexicon.width}[column]
-        how = "not known" if not parts else "season.toml" if fold(written) in table.taught else "assumed" if unknown else "vocabulary"
+        how = (
+            "not known"
+            if not parts
+            else "season.toml"
+            if fold(written) in table.taught
+            else "assumed"
+            if unknown
+            else "vocabulary"
+        )
         kind = {"bar": "bar", "position": "bar position", "grip": "grip"}[column]
         self.context.choose(kind, written, ", ".join(parts) or None, how, None if parts else table.nearest(written))  # type: ignore[arg-type]
 
@@ -340,7 +394,9 @@ class TableReader:
         cell = context.cell(row, minutes_column.index) if minutes_column else None
         minutes = parse_minutes(cell) if cell is not None else None
         if cell is not None and minutes_column is not None and (minutes is None or not 0 < minutes <= 600):
-            context.reject_cell(row, minutes_column.index, cell, "this is no duration of 1 to 600 minutes", "write minutes, such as 75")
+            context.reject_cell(
+                row, minutes_column.index, cell, "this is no duration of 1 to 600 minutes", "write minutes, such as 75"
+            )
             minutes = None
         clock = self._clock(row)
         is_log = not self.is_form and bool(self.groups)
@@ -349,7 +405,18 @@ class TableReader:
         if effort is None and minutes is None and note is None and rest is None and not (clock and is_log):
             return 0
         started = datetime.combine(answer.day, clock) if clock and is_log else None
-        context.out.sessions.append(SessionRow(answer.athlete, answer.day, self.carried.ordinal, effort, minutes, started, note or rest, context.place(row)))
+        context.out.sessions.append(
+            SessionRow(
+                answer.athlete,
+                answer.day,
+                self.carried.ordinal,
+                effort,
+                minutes,
+                started,
+                note or rest,
+                context.place(row),
+            )
+        )
         return 1
 
     def _session_effort(self, row: int) -> float | None:
@@ -360,14 +427,25 @@ class TableReader:
             return None
         if effort is None or not 0 <= effort[0] <= 10:
             if not (isinstance(cell, str) and self.context.lexicon.sheet_word(cell, "missing")):
-                self.context.reject_cell(row, column.index, cell, "this is no session RPE from 0 to 10", "correct the cell and import again")
+                self.context.reject_cell(
+                    row, column.index, cell, "this is no session RPE from 0 to 10", "correct the cell and import again"
+                )
             return None
         return effort[0]
 
     def _note_of_session(self, row: int) -> str | None:
-        if not any(group.work for group in self.groups) and any(self.context.cell(row, c.index) is not None for c in self.table.having("load", "reps", "set_work")):
+        if not any(group.work for group in self.groups) and any(
+            self.context.cell(row, c.index) is not None for c in self.table.having("load", "reps", "set_work")
+        ):
             return None
-        return "; ".join(as_text(cell) for column in self.table.having("note") if (cell := self.context.cell(row, column.index)) is not None) or None
+        return (
+            "; ".join(
+                as_text(cell)
+                for column in self.table.having("note")
+                if (cell := self.context.cell(row, column.index)) is not None
+            )
+            or None
+        )
 
     def _rest_day(self, row: int) -> str | None:
         for column in self.table.having("exercise", "work", "set_work", "load"):

@@ -13,7 +13,7 @@ from typing import Protocol
 from preflare.reading.numbers import unit_of
 
 LEAST_LOAD = 20.0  # an empty bar; below it a bare number is no barbell load
-MOST_SETS = 12
+MOST_SETS = 20
 MOST_REPS = 30
 
 
@@ -50,17 +50,29 @@ _CORES = tuple(
         ("word_load", r"(?:(?P<n>N)x?)?(?P<w>[123])[@o]?(?P<l>N)(?P<k>k?)(?!x)"),  # single 180, 3 singles @180
         ("load_word", r"(?P<l>N)(?P<k>k?)(?:[xo])?(?P<w>[123])"),  # 180 single
         ("body_sets_reps", r"(?P<a>N)s?[xo](?P<b>N)r?[@o]?B(?:\+(?P<l>N)(?P<k>k?))?"),  # 3x8 BW+10
-        ("body", r"B(?:\+(?P<l>N)(?P<k>k?))?(?:[xo](?P<a>N)r?(?:x(?P<b>N)s?)?(?P<list>(?:[,/]N(?![x@k%N]))*))?"),  # BW+20x5x3
+        (
+            "body",
+            r"B(?:\+(?P<l>N)(?P<k>k?))?(?:[xo](?P<a>N)r?(?:x(?P<b>N)s?)?(?P<list>(?:[,/]N(?![x@k%N]))*))?",
+        ),  # BW+20x5x3
         ("added", r"\+(?P<l>N)(?P<k>k?)[xo](?P<a>N)r?(?:x(?P<b>N)s?)?"),  # +20x5
         ("labelled", r"(?P<a>N)s[xo@]?(?P<b>N)r?(?:[x@o](?P<l>N)(?P<k>k?)(?!%))?"),  # 3 sets of 5 at 140
         ("reps_labelled", r"(?P<b>N)r[@xo](?P<l>N)(?P<k>k?)"),  # 5 reps at 140
-        ("three", r"(?P<a>N)(?P<ka>k?)[xo](?P<b>N)(?P<kb>k?)r?[xo@](?P<c>N)(?P<kc>k?)s?(?P<p>%?)(?P<loads>(?:/N(?![x@]))*)"),
-        ("slashes", r"(?P<a>N)(?P<ka>k?)/(?P<b>N)/(?P<c>N)(?P<list>(?:/N)*)(?:[@x](?P<l>N)(?P<k>k?))?"),  # 140/5/3, 5/5/4@100
+        (
+            "three",
+            r"(?P<a>N)(?P<ka>k?)[xo](?P<b>N)(?P<kb>k?)r?[xo@](?P<c>N)(?P<kc>k?)s?(?P<p>%?)(?P<loads>(?:/N(?![x@]))*)",
+        ),
+        (
+            "slashes",
+            r"(?P<a>N)(?P<ka>k?)/(?P<b>N)/(?P<c>N)(?P<list>(?:/N)*)(?:[@x](?P<l>N)(?P<k>k?))?",
+        ),  # 140/5/3, 5/5/4@100
         ("load_then_scheme", r"(?P<l>N)(?P<k>k?):?@?(?P<a>N)[xo](?P<b>N)(?![xk@%])"),  # 140 5x3
         ("scheme_then_load", r"(?P<a>N)[xo](?P<b>N)(?P<l>N)(?P<k>k?)(?![x%/])"),  # 5x3 140kg
         ("percent_reps", r"(?P<l>N)%[xo](?P<a>N)(?:[xo](?P<b>N))?"),  # 75%x3x2
         ("load_reps_list", r"(?P<l>N)(?P<k>k?)[xo](?P<a>N)(?P<list>(?:[,/]N(?![x@k%Nos]))+)"),  # 140x3,3,2
-        ("two", r"(?P<a>N)(?P<ka>k?)[xo](?P<lo>(?:N-)?)(?P<b>N)(?P<kb>k?)r?(?P<amrap>\+?)(?!N(?!x))"),  # 140x3, 3x5, 3x4-6, 1x5+
+        (
+            "two",
+            r"(?P<a>N)(?P<ka>k?)[xo](?P<lo>(?:N-)?)(?P<b>N)(?P<kb>k?)r?(?P<amrap>\+?)(?!N(?!x))",
+        ),  # 140x3, 3x5, 3x4-6, 1x5+
         ("amrap", r"(?P<a>N)(?P<ka>k?)xA(?P<b>N)?"),  # 100xAMRAP 9
         ("reps_list_at", r"(?P<first>N)(?P<list>(?:[,]N(?![x@k%])|,N(?=@))+)[@](?P<l>N)(?P<k>k?)"),  # 5,5,4 @100
         ("load_reps", r"(?P<l>N)(?P<k>k)(?P<list>[,/]?N(?:[,/]N)*)?(?![x@])"),  # 100kg 5,5,5
@@ -140,7 +152,9 @@ def _is_load(number: float | None, small: bool, unit: str | None = None) -> bool
     return number is not None and (unit is not None or number >= (2.5 if small else LEAST_LOAD)) and number <= 1500
 
 
-def _item(sets: float | None, load: float | None, reps: float | None, unit: str | None = None, **more: object) -> Item | None:
+def _item(
+    sets: float | None, load: float | None, reps: float | None, unit: str | None = None, **more: object
+) -> Item | None:
     n, r = _whole(1.0 if sets is None else sets, 1, MOST_SETS), _whole(reps, 0, MOST_REPS)
     if n is None or r is None:
         return None
@@ -183,7 +197,9 @@ def _labelled(f: _Fields, small: bool) -> Item | None:
 
 
 def _reps_labelled(f: _Fields, small: bool) -> Item | None:
-    return _item(None, f.number("l"), f.number("b"), f.unit("k")) if _is_load(f.number("l"), small, f.unit("k")) else None
+    return (
+        _item(None, f.number("l"), f.number("b"), f.unit("k")) if _is_load(f.number("l"), small, f.unit("k")) else None
+    )
 
 
 def _three(f: _Fields, small: bool) -> Item | None:
@@ -251,9 +267,18 @@ def _two(f: _Fields, small: bool) -> Item | None:
     item = None
     if f.has("kb"):
         item = _item(None, b, a, f.unit("kb"))
-    elif _is_load(a, small, f.unit("ka")) and not (small and a is not None and a <= 5 and a == int(a) and not f.has("ka")):
+    elif _is_load(a, small, f.unit("ka")) and not (
+        small and a is not None and a <= 5 and a == int(a) and not f.has("ka")
+    ):
         item = _item(None, a, b, f.unit("ka"))
-    elif a is not None and a <= 10 and b is not None and b <= MOST_REPS and b == int(b) and not (a <= 12 and b >= LEAST_LOAD):
+    elif (
+        a is not None
+        and a <= 10
+        and b is not None
+        and b <= MOST_REPS
+        and b == int(b)
+        and not (a <= 12 and b >= LEAST_LOAD)
+    ):
         item = _item(a, None, b)
     elif a is not None and a <= 12 and _is_load(b, False) and b is not None and b >= MOST_REPS:
         item = _item(None, b, a)
@@ -261,7 +286,7 @@ def _two(f: _Fields, small: bool) -> Item | None:
 
 
 def _ranged(f: _Fields, a: float | None, b: float | None, small: bool) -> Item | None:
-    """"3x4-6": a plan, not what was done; the sets stand, their repetitions stay unknown."""
+    """ "3x4-6": a plan, not what was done; the sets stand, their repetitions stay unknown."""
     low = f.numbers("lo")[0]
     doubt = (f"{format(low, 'g')}-{f.text('b')} repetitions is a range, so the repetitions stay unknown",)
     if _is_load(a, small, f.unit("ka")):
@@ -289,7 +314,11 @@ def _load_reps(f: _Fields, small: bool) -> Item | None:
     reps = f.numbers("list")
     if not reps:
         return None
-    return _reps_list(f.number("l"), reps, f.unit("k")) if len(reps) > 1 else _item(None, f.number("l"), reps[0], f.unit("k"))
+    return (
+        _reps_list(f.number("l"), reps, f.unit("k"))
+        if len(reps) > 1
+        else _item(None, f.number("l"), reps[0], f.unit("k"))
+    )
 
 
 def _at(f: _Fields, small: bool) -> Item | None:
@@ -298,7 +327,11 @@ def _at(f: _Fields, small: bool) -> Item | None:
     if f.has("p"):
         item = _item(None, None, a)
         return None if item is None else _replace(item, percent=b)
-    if _is_load(b, False, f.unit("k")) and _whole(a, 1, MOST_REPS) is not None and not (f.unit("k") is None and _is_load(a, False)):
+    if (
+        _is_load(b, False, f.unit("k"))
+        and _whole(a, 1, MOST_REPS) is not None
+        and not (f.unit("k") is None and _is_load(a, False))
+    ):
         return _item(None, b, a, f.unit("k"))
     if _is_load(a, False) and b is not None and b <= 10:
         return Item(1, (a,), (None,), rpe=b, doubts=("no repetitions are written",))
@@ -349,7 +382,11 @@ def _apply_tail(item: Item, name: str, f: _Fields) -> Item | None:
     if number is None:
         return None
     middle = number if high is None else (number + high) / 2
-    doubts = item.doubts if high is None else (*item.doubts, f"{format(number, 'g')}-{format(high, 'g')} was read as {format(middle, 'g')}")
+    doubts = (
+        item.doubts
+        if high is None
+        else (*item.doubts, f"{format(number, 'g')}-{format(high, 'g')} was read as {format(middle, 'g')}")
+    )
     if name == "rpe" and number <= 10:
         return _replace(item, rpe=middle, doubts=doubts)
     if name == "rir" and number <= 10:

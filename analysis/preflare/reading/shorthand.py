@@ -103,7 +103,10 @@ def _word(raw: list[re.Match[str]], index: int, lexicon: Lexicon) -> tuple[Token
     first = raw[index]
     for length in range(min(5, len(raw) - index), 0, -1):
         pieces = raw[index : index + length]
-        if any(piece.lastgroup in {"number", "at", "percent", "x"} or piece.group().strip() in {",", ";", "\n"} for piece in pieces):
+        if any(
+            piece.lastgroup in {"number", "at", "percent", "x"} or piece.group().strip() in {",", ";", "\n"}
+            for piece in pieces
+        ):
             continue
         if pieces[-1].lastgroup != "word":
             continue
@@ -118,7 +121,16 @@ def _word(raw: list[re.Match[str]], index: int, lexicon: Lexicon) -> tuple[Token
 def _letter(phrase: str, lexicon: Lexicon, length: int) -> str | None:
     if phrase in {"rpe", "pse"}:
         return "R"
-    if phrase in {"rir", "reps in reserve", "in reserve", "in the tank", "buffer", "en reserve", "i reserve", "w zapasie"}:
+    if phrase in {
+        "rir",
+        "reps in reserve",
+        "in reserve",
+        "in the tank",
+        "buffer",
+        "en reserve",
+        "i reserve",
+        "w zapasie",
+    }:
         return "I"
     if unit_of(phrase) and phrase != "":
         return "k"
@@ -129,7 +141,9 @@ def _letter(phrase: str, lexicon: Lexicon, length: int) -> str | None:
     hit = lexicon.work.known.get(phrase)
     if hit and not (length == 1 and hit == "failed" and len(phrase) == 1 and phrase != "f"):
         return _LETTERS[hit]
-    exercise = lexicon.exercise.exact(phrase) or (lexicon.bar.known.get(phrase) if len(phrase) > 2 and length > 1 else None)
+    exercise = lexicon.exercise.exact(phrase) or (
+        lexicon.bar.known.get(phrase) if len(phrase) > 2 and length > 1 else None
+    )
     if exercise or phrase in {"ssb"}:
         return "E"
     return None
@@ -194,7 +208,12 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
             while end + 1 < len(tokens) and tokens[end + 1].letter in "E?":
                 end += 1
             start = index
-            while start > 0 and tokens[start - 1].letter == "?" and pieces[-1][0] and pieces[-1][0][-1] is tokens[start - 1]:
+            while (
+                start > 0
+                and tokens[start - 1].letter == "?"
+                and pieces[-1][0]
+                and pieces[-1][0][-1] is tokens[start - 1]
+            ):
                 start -= 1
                 pieces[-1][0].pop()
             pieces.append(([], text[tokens[start].start : tokens[end].end].strip(" :,/")))
@@ -202,7 +221,9 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
             continue
         pieces[-1][0].append(tokens[index])
         index += 1
-    if _has_number(pieces[0][0]) and not _has_number(pieces[-1][0]):  # "4x8 curls, 3x10 rows": the name follows its sets
+    if _has_number(pieces[0][0]) and not _has_number(
+        pieces[-1][0]
+    ):  # "4x8 curls, 3x10 rows": the name follows its sets
         names = [name for _, name in pieces[1:]]
         pieces = [(piece, name) for (piece, _), name in zip(pieces, [*names, None], strict=True)]
     return [(_trim(piece), name) for piece, name in pieces if piece or name]
@@ -233,7 +254,9 @@ def _read_piece(tokens: list[Token], text: str, small: bool) -> Work:
             if _is_remark(tokens[:end]):
                 remarks.append(written)
             else:
-                problems.append(Problem(written, "it is not written like sets, repetitions and load in a form that is known"))
+                problems.append(
+                    Problem(written, "it is not written like sets, repetitions and load in a form that is known")
+                )
             tokens = tokens[end:]
             continue
         made, doubts = _expand(item, text[tokens[0].start : tokens[used - 1].end])
@@ -248,7 +271,12 @@ def _comment_end(tokens: list[Token]) -> int:
     for index, token in enumerate(tokens[1:], start=1):
         if token.letter == "," and index + 1 < len(tokens) and tokens[index + 1].letter == "N":
             return index
-        if token.letter == "N" and index + 1 < len(tokens) and tokens[index + 1].letter == "x" and tokens[index - 1].letter == "?":
+        if (
+            token.letter == "N"
+            and index + 1 < len(tokens)
+            and tokens[index + 1].letter == "x"
+            and tokens[index - 1].letter == "?"
+        ):
             return index
     return len(tokens)
 
@@ -278,5 +306,3 @@ def _expand(item: Item, written: str) -> tuple[list[WorkSet], list[Problem]]:
         WorkSet(loads[i], item.unit, item.percent, reps[i], item.rpe, item.rir, item.is_warm_up, i == failed_at, item.is_added)
         for i in range(n)
     ], doubts  # fmt: skip
-
-

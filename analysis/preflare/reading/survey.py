@@ -16,7 +16,10 @@ _ROLE_WORDS = {"set_work": "one set", "week_column": "a week", "day_column": "a 
                "session_rpe": "session RPE", "rpe": "RPE", "rir": "repetitions in reserve", "reps": "repetitions", "work": "work in short",
                "person": "person", "first_name": "first name", "last_name": "last name", "moment": "when", "pain_kind": "kind of pain",
                "unknown": "not known, not read", "ignored": "left alone", "screen": "test result", "timestamp": "time stamp"}  # fmt: skip
-_OWNER = re.compile(r"^\s*(?:name|athlete|lifter|athlet|sportler|nom|nombre|nome|naam|zawodnik|zawodniczka|navn|namn|utøver|utover|atleta)\s*[:=|]\s*(.+)$", re.I)
+_OWNER = re.compile(
+    r"^\s*(?:name|athlete|lifter|athlet|sportler|nom|nombre|nome|naam|zawodnik|zawodniczka|navn|namn|utøver|utover|atleta)\s*[:=|]\s*(.+)$",
+    re.I,
+)
 
 
 def layout_of(tables: SheetTables) -> str:
@@ -26,7 +29,11 @@ def layout_of(tables: SheetTables) -> str:
 
 def _layout(table: Table) -> str:
     roles = Counter(column.role for column in table.columns)
-    numbered = {column.heading.number for column in table.columns if column.heading and column.heading.number and column.role in {"load", "reps", "set_work"}}
+    numbered = {
+        column.heading.number
+        for column in table.columns
+        if column.heading and column.heading.number and column.role in {"load", "reps", "set_work"}
+    }
     if is_grid(table):
         return "weekly grid"
     if is_form(table):
@@ -48,7 +55,18 @@ def columns_taken(tables: SheetTables) -> dict[str, str]:
             heading = column.heading
             words = [_ROLE_WORDS.get(column.role, column.role)]
             if heading:
-                words += [str(part) for part in (heading.exercise, heading.test, heading.site, heading.side, heading.moment, heading.unit) if part]
+                words += [
+                    str(part)
+                    for part in (
+                        heading.exercise,
+                        heading.test,
+                        heading.site,
+                        heading.side,
+                        heading.moment,
+                        heading.unit,
+                    )
+                    if part
+                ]
                 words += [f"set {heading.number}"] if heading.number and column.role != "week_column" else []
             taken.setdefault(column.written, ", ".join(words))
     return taken
@@ -56,10 +74,19 @@ def columns_taken(tables: SheetTables) -> dict[str, str]:
 
 def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
     """The unit that titles or headings give for loads, when they agree."""
-    units = {column.heading.unit for table in tables.tables for column in table.columns if column.heading and column.heading.unit in {"kg", "lb"} and column.role in {"load", "set_work", "work"}}
+    units = {
+        column.heading.unit
+        for table in tables.tables
+        for column in table.columns
+        if column.heading and column.heading.unit in {"kg", "lb"} and column.role in {"load", "set_work", "work"}
+    }
     if not units:
         words = {word for title in titles for word in words_of(title)}
-        units = {unit for unit, spelt in (("kg", {"kg", "kilos", "kilo"}), ("lb", {"lb", "lbs", "pounds", "pfund", "libras"})) if words & spelt}
+        units = {
+            unit
+            for unit, spelt in (("kg", {"kg", "kilos", "kilo"}), ("lb", {"lb", "lbs", "pounds", "pfund", "libras"}))
+            if words & spelt
+        }
     return units.pop() if len(units) == 1 else None  # type: ignore[return-value]
 
 
@@ -70,7 +97,12 @@ def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
             _take(context, spaces(match[1].split("|")[0]), "a title line")
             return
     known = {name_key(name): name for athlete in context.settings.athlete for name in (athlete.name, *athlete.aliases)}
-    words = {*context.lexicon.exercise.known, *context.lexicon.month.known, *context.lexicon.weekday.known, *context.lexicon.bar.known}
+    words = {
+        *context.lexicon.exercise.known,
+        *context.lexicon.month.known,
+        *context.lexicon.weekday.known,
+        *context.lexicon.bar.known,
+    }
     for title in titles:
         for piece in re.split(r"\s+[-–—|]\s+|[:,|]", title):
             if name_key(piece) in known or _is_full_name(context, piece, words):
@@ -78,7 +110,11 @@ def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
                 return
     stem = PurePosixPath(context.file).stem
     folder = PurePosixPath(context.file).parent.name
-    for text, where in ((context.sheet.name, "the sheet's name"), (stem, "the file's name"), (folder, "the folder's name")):
+    for text, where in (
+        (context.sheet.name, "the sheet's name"),
+        (stem, "the file's name"),
+        (folder, "the folder's name"),
+    ):
         if text and (name := looks_like_a_name(text, generic_words(), words)):
             _take(context, name, where)
             return
@@ -88,7 +124,9 @@ def _is_full_name(context: SheetContext, piece: str, words: set[str]) -> bool:
     """A title that is nothing but two or three capitalised words which no vocabulary knows."""
     name = looks_like_a_name(piece, generic_words(), words)
     parts = spaces(piece).split()
-    return name is not None and name == spaces(piece) and 2 <= len(parts) <= 3 and all(part[0].isupper() for part in parts)
+    return (
+        name is not None and name == spaces(piece) and 2 <= len(parts) <= 3 and all(part[0].isupper() for part in parts)
+    )
 
 
 def _take(context: SheetContext, name: str, where: str) -> None:
@@ -101,7 +139,9 @@ def language_of(context: SheetContext, tables: SheetTables) -> str:
     counts: Counter[str] = Counter()
     lexicon = context.lexicon
     texts = [column.written for table in tables.tables for column in table.columns]
-    texts += [text for (file, sheet, _, text) in context.choices.seen if (file, sheet) == (context.file, context.sheet.name)]
+    texts += [
+        text for (file, sheet, _, text) in context.choices.seen if (file, sheet) == (context.file, context.sheet.name)
+    ]
     for text in texts:
         for phrases in (lexicon.heading, lexicon.exercise, lexicon.bar, lexicon.moment, lexicon.site, lexicon.width):
             for language in phrases.languages.get(fold(text), ()):

@@ -3,6 +3,7 @@
 A sheet may hold title lines, several tables below or beside one another, two-line headings, totals and legends.
 """
 
+import re
 from collections import Counter
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -55,7 +56,10 @@ def find_tables(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> Sheet
     found = SheetTables([], {}, [])
     headers = _header_rows(sheet, lexicon, taught)
     starts = sorted(headers)
-    first = starts[0] if starts else len(sheet.rows)
+    if not starts:
+        _without_tables(sheet, found)
+        return found
+    first = starts[0]
     pending: list[str] = []
     for row in range(first):
         if text := _joined(sheet.rows[row]):
@@ -82,6 +86,16 @@ def find_tables(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> Sheet
     return found
 
 
+def _without_tables(sheet: Sheet, found: SheetTables) -> None:
+    """A sheet without headings: lines of text are no data; rows that look like a log stay open and will be rejected."""
+    for row, cells in enumerate(sheet.rows):
+        filled = [cell for cell in cells if cell is not None]
+        if filled and (len(filled) == 1 or all(isinstance(cell, str) for cell in filled)):
+            found.not_data[row] = "text without headings"
+            if len(filled) == 1:
+                found.titles.append(as_text(filled[0]))
+
+
 def _joined(row: list[Cell]) -> str:
     return " | ".join(dict.fromkeys(as_text(cell) for cell in row if cell is not None))
 
@@ -91,7 +105,9 @@ def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> dict
     headers = {}
     for index, row in enumerate(sheet.rows):
         texts = [cell for cell in row if isinstance(cell, str)]
-        if not 2 <= len(texts) + sum(isinstance(cell, date) for cell in row) or len(texts) < 1:
+        if not any(_may_be_heading(text, lexicon, taught) for text in texts):
+            continue
+        if not len(texts) + sum(isinstance(cell, date) for cell in row) >= 2 or len(texts) < 1:
             continue
         if any(len(text) > 120 for text in texts) or sum(isinstance(cell, float) for cell in row) > len(texts) / 2:
             continue
@@ -101,6 +117,16 @@ def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> dict
         if _looks_like_headings(row, known):
             headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
     return headers
+
+
+def _may_be_heading(text: str, lexicon: Lexicon, taught: dict[str, str]) -> bool:
+    """A quick look: some known heading word, alone or at either end. Most rows of a sheet end here."""
+    words = fold(text).split()
+    if not words or len(words) > 8:
+        return False
+    known = lexicon.headings_of
+    ends = {" ".join(words), words[0], words[-1], re.sub(r"\d+", "", words[0]), re.sub(r"\d+", "", words[-1])}
+    return bool(ends & known.keys()) or text in taught or bool(ends & {"s", "w"}) or words[0] in lexicon.weekday.known
 
 
 def _taught(text: str, taught: dict[str, str]) -> Heading | None:
@@ -167,7 +193,12 @@ def _side_by_side(columns: list[Column]) -> list[list[Column]]:
         if groups[-1] and column.index > groups[-1][-1].index + 1:
             groups.append([])
         groups[-1].append(column)
-    leading = Counter(role for group in groups for role in {c.role for c in group} if role in {"date", "person", "exercise", "timestamp"})
+    leading = Counter(
+        role
+        for group in groups
+        for role in {c.role for c in group}
+        if role in {"date", "person", "exercise", "timestamp"}
+    )
     if len(groups) > 1 and any(n > 1 for n in leading.values()) and all(len(group) > 1 for group in groups):
         return groups
     return [columns]
@@ -177,7 +208,12 @@ def _body(sheet: Sheet, start: int, end: int, is_last: bool, lexicon: Lexicon) -
     """Rows of a table, and single-cell rows right before the next heading, which are that table's title."""
     rows = [row for row in range(start, end) if any(cell is not None for cell in sheet.rows[row])]
     trailing: list[int] = []
-    while not is_last and rows and sum(cell is not None for cell in sheet.rows[rows[-1]]) == 1 and _is_text(sheet.rows[rows[-1]]):
+    while (
+        not is_last
+        and rows
+        and sum(cell is not None for cell in sheet.rows[rows[-1]]) == 1
+        and _is_text(sheet.rows[rows[-1]])
+    ):
         trailing.insert(0, rows.pop())
     return rows, trailing
 
@@ -193,6 +229,7 @@ def settle_roles(table: Table, sheet: Sheet) -> None:
             continue
         values = [sheet.rows[row][column.index] for row in table.body[:400] if column.index < len(sheet.rows[row])]
         column.role = _settle(column.heading, [value for value in values if value is not None])
+    _settle_remarks(table, sheet)
     _settle_set_columns(table)
     seen: set[str] = set()
     for column in table.columns:
@@ -202,11 +239,27 @@ def settle_roles(table: Table, sheet: Sheet) -> None:
             seen.add(column.role)
 
 
+def _settle_remarks(table: Table, sheet: Sheet) -> None:
+    """A column whose heading nobody knows, but which holds whole phrases, is read as remarks."""
+    for column in table.columns:
+        if column.role != "unknown" or column.day is not None:
+            continue
+        cells = [sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])]
+        texts = [cell for cell in cells if isinstance(cell, str)]
+        if texts and sum(cell.count(" ") >= 2 for cell in texts) >= 0.25 * sum(cell is not None for cell in cells):
+            column.role = "note"
+
+
 def _settle(heading: Heading, values: list[Cell]) -> str:
     roles = heading.roles
-    if len(roles) == 1 and roles[0] not in {"sets", "session_number", "note", "time", "work"} or not values:
+    if (len(roles) == 1 and roles[0] not in {"sets", "session_number", "note", "time", "work"}) or not values:
         return roles[0]
-    numbers = [n for value in values if (n := value if isinstance(value, float) else parse_number(value) if isinstance(value, str) else None) is not None]
+    numbers = [
+        n
+        for value in values
+        if (n := value if isinstance(value, float) else parse_number(value) if isinstance(value, str) else None)
+        is not None
+    ]
     share = len(numbers) / len(values)
     if {"sets", "set_number"} <= set(roles):
         return "set_number" if _counts_up(numbers) or not numbers else "sets"
@@ -227,9 +280,21 @@ def _counts_up(numbers: list[float]) -> bool:
 
 def _settle_set_columns(table: Table) -> None:
     """Repeated unnumbered load and repetition columns ("kg, reps, kg, reps") are sets 1, 2, 3 from left to right."""
-    loads = [column for column in table.columns if column.role == "load" and column.heading and column.heading.number is None and not column.heading.exercise]
-    reps = [column for column in table.columns if column.role == "reps" and column.heading and column.heading.number is None and not column.heading.exercise]
-    efforts = [column for column in table.columns if column.role == "rpe" and column.heading and column.heading.number is None and not column.heading.exercise]
+    loads = [
+        column
+        for column in table.columns
+        if column.role == "load" and column.heading and column.heading.number is None and not column.heading.exercise
+    ]
+    reps = [
+        column
+        for column in table.columns
+        if column.role == "reps" and column.heading and column.heading.number is None and not column.heading.exercise
+    ]
+    efforts = [
+        column
+        for column in table.columns
+        if column.role == "rpe" and column.heading and column.heading.number is None and not column.heading.exercise
+    ]
     if len(loads) > 1 and len(reps) > 1:
         for group in (loads, reps, efforts if len(efforts) > 1 else []):
             for number, column in enumerate(group, start=1):

@@ -11,7 +11,9 @@ from functools import lru_cache
 Cell = str | float | bool | date | datetime | time | timedelta | None
 
 # Letters that Unicode decomposition leaves whole, and their usual spelling without the mark.
-_WHOLE_LETTERS = str.maketrans({"ł": "l", "ø": "o", "ß": "ss", "ı": "i", "æ": "ae", "œ": "oe", "đ": "d", "ð": "d", "þ": "th"})
+_WHOLE_LETTERS = str.maketrans(
+    {"ł": "l", "ø": "o", "ß": "ss", "ı": "i", "æ": "ae", "œ": "oe", "đ": "d", "ð": "d", "þ": "th"}
+)
 _SPELT_OUT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "å": "aa", "ø": "oe"})
 _WORD = re.compile(r"[^\W_]+|[#%?]", re.UNICODE)
 
@@ -76,3 +78,11 @@ def column_letters(index: int) -> str:
         index, rest = divmod(index - 1, 26)
         letters = chr(ord("A") + rest) + letters
     return letters
+
+
+def column_index(letters: str) -> int:
+    """The 0-based column of spreadsheet letters: A -> 0, AA -> 26, "" -> -1."""
+    index = 0
+    for letter in letters:
+        index = index * 26 + ord(letter) - ord("A") + 1
+    return index - 1

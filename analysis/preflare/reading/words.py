@@ -21,7 +21,9 @@ class ChoiceBook:
 
     seen: dict[tuple[str, str, Kind, str], list[object]] = field(default_factory=dict)
 
-    def note(self, file: str, sheet: str, kind: Kind, written: str, understood: str | None, how: How, nearest: str | None) -> None:
+    def note(
+        self, file: str, sheet: str, kind: Kind, written: str, understood: str | None, how: How, nearest: str | None
+    ) -> None:
         """Count one use of a word. The first decision about a word in a sheet stands."""
         entry = self.seen.setdefault((file, sheet, kind, written), [understood, how, nearest, 0])
         entry[3] = cast(int, entry[3]) + 1
@@ -88,7 +90,13 @@ class WordReader:
     def _read_exercise(self, written: str) -> Named:
         whole = self.lexicon.exercise.exact(written)
         if whole:
-            return Named(whole, Gear(), "season.toml" if fold(written) in self.lexicon.exercise.taught else "vocabulary", "", None)
+            return Named(
+                whole,
+                Gear(),
+                "season.toml" if fold(written) in self.lexicon.exercise.taught else "vocabulary",
+                "",
+                None,
+            )
         words = words_of(written)
         found: dict[str, str] = {}
         covered = [False] * len(words)

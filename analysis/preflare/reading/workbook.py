@@ -10,7 +10,7 @@ import zipfile
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 
-from preflare.reading.text import Cell, tidy
+from preflare.reading.text import Cell, column_index, tidy
 
 MAX_CELLS = 20_000_000  # of a sheet's bounding box
 _CELL = re.compile(rb'<(?:\w+:)?c [^>]*?r="([A-Z]{1,3})(\d{1,7})"([^>]*?)(/?)>')
@@ -19,7 +19,7 @@ _VALUE = re.compile(rb"<(?:\w+:)?v>([^<]*)</")
 _HIDDEN_ROW = re.compile(rb'<(?:\w+:)?row [^>]*\bhidden="(?:1|true)"')
 
 
-class CannotRead(Exception):
+class CannotReadError(Exception):
     """The file cannot be read at all; the message is the plain reason with its remedy."""
 
 
@@ -48,7 +48,7 @@ class _Scan:
 
 
 def read_workbook(content: bytes) -> list[Sheet]:
-    """Every worksheet of a workbook. Raises CannotRead with a plain reason."""
+    """Every worksheet of a workbook. Raises CannotReadError with a plain reason."""
     from python_calamine import CalamineError, PasswordError, SheetTypeEnum, XmlError, ZipError, load_workbook
 
     scans = _scan_xlsx(content) if content.startswith(b"PK") else {}
@@ -58,15 +58,19 @@ def read_workbook(content: bytes) -> list[Sheet]:
             kept = [meta for meta in book.sheets_metadata if meta.typ is SheetTypeEnum.WorkSheet]
             sheets = [_read_sheet(book, meta, scans.get(meta.name)) for meta in kept]
     except PasswordError:
-        raise CannotRead("it is protected by a password. Save it without one and import again.") from None
+        raise CannotReadError("it is protected by a password. Save it without one and import again.") from None
     except (ZipError, XmlError, CalamineError, OSError, ValueError) as problem:
-        raise CannotRead(f"it is damaged or no workbook ({_first_line(problem)}). Open it, save it again and import the copy.") from None
+        raise CannotReadError(
+            f"it is damaged or no workbook ({_first_line(problem)}). Open it, save it again and import the copy."
+        ) from None
     except BaseException as problem:  # the reader beneath reports some broken files by a panic, which is no Exception
         if isinstance(problem, KeyboardInterrupt | SystemExit | MemoryError):
             raise
-        raise CannotRead(f"it is damaged ({_first_line(problem)}). Open it, save it again and import the copy.") from None
+        raise CannotReadError(
+            f"it is damaged ({_first_line(problem)}). Open it, save it again and import the copy."
+        ) from None
     if not sheets:
-        raise CannotRead("it holds no worksheet.")
+        raise CannotReadError("it holds no worksheet.")
     return sheets
 
 
@@ -117,7 +121,7 @@ def _fill_merged(rows: list[list[Cell]], ranges: list[tuple[tuple[int, int], tup
 def _refuse_absurd(scans: dict[str, _Scan]) -> None:
     for name, scan in scans.items():
         if scan.n_rows * max(scan.n_columns, 1) > MAX_CELLS:
-            raise CannotRead(_absurd(name, scan.n_rows, scan.n_columns))
+            raise CannotReadError(_absurd(name, scan.n_rows, scan.n_columns))
 
 
 def _absurd(name: str, height: int, width: int) -> str:
@@ -166,16 +170,9 @@ def _scan_part(xml: bytes) -> _Scan:
     n_rows = n_columns = 0
     errors = {}
     for match in _CELL.finditer(xml):
-        row, column = int(match[2]) - 1, _column_index(match[1])
+        row, column = int(match[2]) - 1, column_index(match[1].decode())
         n_rows, n_columns = max(n_rows, row + 1), max(n_columns, column + 1)
         if _ERROR_ATTRIBUTE.search(match[3]) or _ERROR_ATTRIBUTE.search(match[0]):
             value = _VALUE.search(xml, match.end(), match.end() + 4000)
             errors[row, column] = value[1].decode("utf-8", "replace") if value else "#ERROR"
     return _Scan(n_rows, n_columns, errors, len(_HIDDEN_ROW.findall(xml)))
-
-
-def _column_index(letters: bytes) -> int:
-    index = 0
-    for letter in letters:
-        index = index * 26 + letter - 64
-    return index - 1

@@ -36,7 +36,11 @@ def exercises() -> tuple[Exercise, ...]:
     """Every canonical exercise, in the order of the file, and "unknown" for what was not recognised."""
     known = [
         Exercise(
-            entry["name"], entry["family"], entry.get("is_back_squat", False), entry.get("forearm"), entry.get("shoulder")
+            entry["name"],
+            entry["family"],
+            entry.get("is_back_squat", False),
+            entry.get("forearm"),
+            entry.get("shoulder"),
         )
         for entry in load("exercises")["exercise"]
     ]
