@@ -9,7 +9,7 @@
 -- zero: entries on two days running
 -- missing: before the first and after the last entry nothing is known
 -- not applicable: never
--- source: the rule that more than 10 days without an entry are unlogged and shorter gaps rest is ours, no published source
+-- source: more than 10 days without an entry are unlogged, shorter gaps rest: our own rule, no published source
 -- checks: unlogged_before >= 0; unlogged_after >= 0
 with entries as (
     select session.athlete_id, session.date from session

@@ -4,8 +4,8 @@
 -- key: athlete_id, moment_key
 -- kept: table
 -- known: from moment_key on (100 x day number + session ordinal; 0 before the day's sessions, 99 after them)
--- column rating [0 to 10]: a squat session's rating (see session_rating), or the day's highest rating that belongs to no
---     squat session
+-- column rating [0 to 10]: a squat session's rating (see session_rating), or the day's highest rating that belongs
+--     to no squat session
 -- column second_last_rating [0 to 10]: the rating before this one
 -- column recent_rating [0 to 10]: exponentially weighted mean (half-life 10 days) of the ratings up to this one
 -- column events_so_far [count]: ratings so far that reach the event rating

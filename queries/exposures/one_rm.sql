@@ -17,7 +17,14 @@ with wanted as (
     select session_id, athlete_id, date, bar_key as bar_lifted, bar_key as bar_estimated, best_kg, is_effort_unmarked
     from bar_of_session
     union all
-    select session_id, athlete_id, date, bar_key, 'straight', null, null
+    select
+        session_id,
+        athlete_id,
+        date,
+        bar_key as bar_lifted,
+        'straight' as bar_estimated,
+        null as best_kg,
+        null as is_effort_unmarked
     from bar_of_session
     where bar_key not in ('straight', 'unwritten')
 ),

@@ -50,7 +50,7 @@ heaviest as (
     from sets
     qualify
         row_number() over (
-            partition by session_id order by load_kg desc nulls last, reps desc nulls last, source_order
+            partition by session_id order by load_kg desc nulls last, reps desc nulls last, source_order asc
         ) = 1
 )
 

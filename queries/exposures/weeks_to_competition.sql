@@ -3,7 +3,7 @@
 -- one row: squat session
 -- key: session_id
 -- known: before the session, from the season's plan
--- column weeks_to_competition [weeks]: days to the athlete's next competition, day of the meet included, over 7; at most 12
+-- column weeks_to_competition [weeks]: days to the athlete's next competition, over 7; at most 12
 -- column competition_entered [yes/no]: a competition that the athlete has entered lies ahead
 -- zero: the day of the competition
 -- missing: never; 12 when none lies ahead

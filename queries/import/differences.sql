@@ -24,7 +24,7 @@ with stored as (
     select
         incoming_status.path, session_entry.sheet, session_entry.source_row, athlete.display_name, session.date,
         concat_ws(', ', 'session', case when session.ordinal > 1 then session.ordinal end) as what,
-        session_in_words(session_entry.session_rpe, session_entry.duration_min, session_entry.note)
+        session_in_words(session_entry.session_rpe, session_entry.duration_min, session_entry.note) as words
     from session_entry
     inner join incoming_status on session_entry.file_id = incoming_status.file_id
     inner join session on session_entry.session_id = session.session_id
@@ -32,15 +32,16 @@ with stored as (
     union all
     select
         incoming_status.path, pain_report.sheet, pain_report.source_row, athlete.display_name, pain_report.date,
-        concat_ws(', ', pain_report.kind, pain_report.site, pain_report.side, pain_report.moment),
-        coalesce(pain_report.rating::varchar, pain_report.severity_word)
+        concat_ws(', ', pain_report.kind, pain_report.site, pain_report.side, pain_report.moment) as what,
+        coalesce(format('{:g}', pain_report.rating), pain_report.severity_word) as words
     from pain_report
     inner join incoming_status on pain_report.file_id = incoming_status.file_id
     inner join athlete on pain_report.athlete_id = athlete.athlete_id
     union all
     select
         incoming_status.path, screen.sheet, screen.source_row, athlete.display_name, screen.date,
-        concat_ws(', ', 'test', screen.test, screen.side), screen.value || ' ' || screen.unit
+        concat_ws(', ', 'test', screen.test, screen.side) as what,
+        format('{:g}', screen.value) || ' ' || screen.unit as words
     from screen
     inner join incoming_status on screen.file_id = incoming_status.file_id
     inner join athlete on screen.athlete_id = athlete.athlete_id
@@ -59,17 +60,18 @@ incoming as (
     union all
     select
         path, sheet, source_row, athlete, date,
-        concat_ws(', ', 'session', case when ordinal > 1 then ordinal end),
-        session_in_words(session_rpe, duration_min, note)
+        concat_ws(', ', 'session', case when ordinal > 1 then ordinal end) as what,
+        session_in_words(session_rpe, duration_min, note) as words
     from incoming_session
     union all
     select
-        path, sheet, source_row, athlete, date, concat_ws(', ', kind, site, side, moment),
-        coalesce(rating::varchar, severity_word)
+        path, sheet, source_row, athlete, date, concat_ws(', ', kind, site, side, moment) as what,
+        coalesce(format('{:g}', rating), severity_word) as words
     from incoming_pain
     union all
     select
-        path, sheet, source_row, athlete, date, concat_ws(', ', 'test', test, side), value || ' ' || unit
+        path, sheet, source_row, athlete, date, concat_ws(', ', 'test', test, side) as what,
+        format('{:g}', value) || ' ' || unit as words
     from incoming_screen
 ),
 

@@ -12,13 +12,20 @@ with at_its_path as (
     inner join source_file on incoming_file.path = source_file.path
 ),
 
+unknown_path as (
+    select * from incoming_file
+    anti join source_file on incoming_file.path = source_file.path
+),
+
+gone_path as (
+    select * from source_file
+    anti join incoming_file on source_file.path = incoming_file.path
+),
+
 same_content as (
-    select incoming_file.path, source_file.file_id
-    from incoming_file
-    inner join source_file on incoming_file.sha256 = source_file.sha256
-    where
-        incoming_file.path not in (select source_file.path from source_file)
-        and source_file.path not in (select incoming_file.path from incoming_file)
+    select unknown_path.path, gone_path.file_id
+    from unknown_path
+    inner join gone_path on unknown_path.sha256 = gone_path.sha256
 ),
 
 moved as (

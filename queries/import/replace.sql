@@ -17,10 +17,11 @@ select incoming_status.file_id, incoming_file.*
 from incoming_file
 inner join incoming_status on incoming_file.path = incoming_status.path;
 
-insert into source_sheet
+insert into source_sheet by name
 select
-    incoming_status.file_id, sheet, layout, map(headings, meanings), date_order, unit, language, is_hidden, rows_read,
-    rows_stored, rows_rejected, rows_not_data, assumptions
+    incoming_status.file_id,
+    incoming_sheet.* exclude (path, headings, meanings),
+    map(incoming_sheet.headings, incoming_sheet.meanings) as columns
 from incoming_sheet
 inner join incoming_status on incoming_sheet.path = incoming_status.path;
 
@@ -51,9 +52,11 @@ with names as (
 )
 
 select
-    ((select coalesce(max(athlete_id), 0) from athlete) + row_number() over (order by names.athlete))::integer,
-    names.athlete,
-    []
+    (
+        (select coalesce(max(athlete_id), 0) from athlete) + row_number() over (order by names.athlete)
+    )::integer as athlete_id,
+    names.athlete as display_name,
+    [] as aliases
 from names
 where names.athlete not in (select athlete.display_name from athlete);
 
@@ -65,7 +68,7 @@ set
         where known_alias.name = athlete.display_name
     );
 
-insert into session
+insert into session by name
 with days as (
     select athlete, date, ordinal from incoming_set
     union
@@ -76,15 +79,17 @@ select
     (
         (select coalesce(max(session_id), 0) from session)
         + row_number() over (order by athlete.athlete_id, days.date, days.ordinal)
-    )::integer,
-    athlete.athlete_id, days.date, days.ordinal, null, null, null, null
+    )::integer as session_id,
+    athlete.athlete_id,
+    days.date,
+    days.ordinal
 from days
 inner join athlete on days.athlete = athlete.display_name
-anti join session
+anti join session as known
     on
-        athlete.athlete_id = session.athlete_id
-        and days.date = session.date
-        and days.ordinal = session.ordinal;
+        athlete.athlete_id = known.athlete_id
+        and days.date = known.date
+        and days.ordinal = known.ordinal;
 
 insert into lift_set
 select

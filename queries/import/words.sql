@@ -7,9 +7,9 @@ create or replace temp macro set_in_words(
 ) as concat_ws(
     ', ',
     exercise,
-    coalesce(load_kg::varchar, '?') || ' kg x ' || coalesce(reps::varchar, '?'),
-    'RPE ' || rpe,
-    rir || ' in reserve',
+    coalesce(format('{:g}', load_kg), '?') || ' kg x ' || coalesce(reps::varchar, '?'),
+    'RPE ' || format('{:g}', rpe),
+    format('{:g}', rir) || ' in reserve',
     bar || ' bar',
     bar_position || ' position',
     grip_width || ' grip',
@@ -18,5 +18,5 @@ create or replace temp macro set_in_words(
 );
 
 create or replace temp macro session_in_words(session_rpe, duration_min, note) as concat_ws(
-    ', ', 'session RPE ' || session_rpe, duration_min || ' min', note
+    ', ', 'session RPE ' || format('{:g}', session_rpe), format('{:g}', duration_min) || ' min', note
 )

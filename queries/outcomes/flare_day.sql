@@ -5,6 +5,7 @@
 -- kept: table
 -- known: after the day; only earlier days enter its baseline
 -- column rise [points]: how far above baseline a flare-up day lies: season.toml's, and 1, 2 and 3 beside it
+-- column rating [0 to 10]: the day's highest arm rating
 -- column baseline [0 to 10]: median of the last 14 (season.toml) reported days outside a flare-up; at least 5 needed
 -- column is_high [yes/no]: the rating is at least rise above baseline and at least 4 (season.toml)
 -- column number [count]: flare-ups of the athlete so far, this day's included
@@ -32,60 +33,86 @@ rises as (
     select unnest([1, 2, 3])
 ),
 
+-- usual: the reported days outside a flare-up that make the next day's baseline, oldest first
 judged as (
     select
-        athletes.athlete_id,
+        ordered.athlete_id,
         rises.rise,
-        null::date as date,
-        null::double as rating,
+        ordered.date,
+        ordered.rating,
         0::bigint as nth,
-        []::double [] as usual,
+        []::double[] as usual,
         null::double as baseline,
         false as is_high,
         false as is_onset,
         false as is_end,
-        false as in_flare,
-        false as stays_in_flare,
+        false as goes_on,
         0 as days_below,
         0 as number
-    from (select distinct athlete_id from ordered) as athletes
+    from ordered
     cross join rises
+    where ordered.nth = 1
     union all
-    select
-        ordered.athlete_id,
-        judged.rise,
-        ordered.date,
-        ordered.rating,
-        ordered.nth,
-        -- a day outside a flare-up joins the days that make the baseline; the oldest leaves
-        case
-            when judged.stays_in_flare or high.is_high then judged.usual
-            when len(judged.usual) < setting.flare_baseline_days then list_append(judged.usual, ordered.rating)
-            else list_append(judged.usual[2:], ordered.rating)
-        end as usual,
-        base.baseline,
-        high.is_high,
-        high.is_high and not judged.stays_in_flare as is_onset,
-        not high.is_high and judged.stays_in_flare and judged.days_below + 1 >= setting.flare_over_after as is_end,
-        high.is_high or judged.stays_in_flare as in_flare,
-        high.is_high
-        or (judged.stays_in_flare and judged.days_below + 1 < setting.flare_over_after) as stays_in_flare,
-        case when high.is_high or not judged.stays_in_flare then 0 else judged.days_below + 1 end as days_below,
-        judged.number + (high.is_high and not judged.stays_in_flare)::integer as number
-    from judged
-    inner join ordered on judged.athlete_id = ordered.athlete_id and judged.nth + 1 = ordered.nth
-    cross join setting
-    cross join lateral (
-        select case when len(judged.usual) >= 5 then list_aggregate(judged.usual, 'median') end as baseline
-    ) as base
-    cross join lateral (
+    (
+        with next_day as (
+            select
+                ordered.*,
+                judged.rise,
+                judged.usual,
+                judged.goes_on as is_inside,
+                judged.days_below,
+                judged.number,
+                case when len(judged.usual) >= 5 then list_aggregate(judged.usual, 'median') end as baseline
+            from judged
+            inner join ordered on judged.athlete_id = ordered.athlete_id and judged.nth + 1 = ordered.nth
+        ),
+
+        compared as (
+            select
+                next_day.*,
+                setting.flare_baseline_days,
+                setting.flare_over_after,
+                coalesce(
+                    next_day.rating >= next_day.baseline + next_day.rise
+                    and next_day.rating >= setting.flare_at_least,
+                    false
+                ) as is_high
+            from next_day
+            cross join setting
+        )
+
         select
-            coalesce(
-                ordered.rating >= base.baseline + judged.rise and ordered.rating >= setting.flare_at_least, false
-            ) as is_high
-    ) as high
+            athlete_id,
+            rise,
+            date,
+            rating,
+            nth,
+            case
+                when is_inside or is_high then usual
+                when len(usual) < flare_baseline_days then list_append(usual, rating)
+                else list_append(usual[2:], rating)
+            end as usual,
+            baseline,
+            is_high,
+            is_high and not is_inside as is_onset,
+            is_inside and not is_high and days_below + 1 >= flare_over_after as is_end,
+            is_high or (is_inside and days_below + 1 < flare_over_after) as goes_on,
+            case when is_inside and not is_high then days_below + 1 else 0 end as days_below,
+            number + (is_high and not is_inside)::integer as number
+        from compared
+    )
 )
 
-select athlete_id, rise::double as rise, date, rating, baseline, is_high, number, in_flare, is_onset, is_end
+select
+    athlete_id,
+    rise::double as rise,
+    date,
+    rating,
+    baseline,
+    is_high,
+    number,
+    goes_on or is_end as in_flare,
+    is_onset,
+    is_end
 from judged
 where nth > 0

@@ -13,7 +13,13 @@
 -- source: see flare_day
 -- checks: rating > baseline
 with onsets as (
-    select flare_day.athlete_id, flare_up.athlete, flare_day.number, flare_day.date, flare_day.rating, flare_day.baseline
+    select
+        flare_day.athlete_id,
+        flare_up.athlete,
+        flare_day.number,
+        flare_day.date,
+        flare_day.rating,
+        flare_day.baseline
     from flare_day
     inner join setting on flare_day.rise = setting.flare_rise
     inner join flare_up on flare_day.athlete_id = flare_up.athlete_id and flare_day.number = flare_up.number

@@ -21,4 +21,4 @@ from pain_report
 inner join season on pain_report.date between season.first_date and season.last_date
 where pain_report.kind = 'pain' and pain_report.rating >= 1
 group by pain_report.site, pain_report.side
-order by reports desc, pain_report.site, pain_report.side
+order by reports desc, pain_report.site asc, pain_report.side asc

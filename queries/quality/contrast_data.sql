@@ -21,15 +21,19 @@ with reported as (
 ),
 
 levels as (
-    select athlete, rating, event_rating, unnest([
-        {'contrast': 'intensity', 'is_exposed': intensity is not null, 'is_reference': intensity is not null},
-        {'contrast': 'safety', 'is_exposed': bar = 'safety', 'is_reference': bar = 'straight'},
-        {'contrast': 'cambered', 'is_exposed': bar = 'cambered', 'is_reference': bar = 'straight'},
-        {'contrast': 'narrow', 'is_exposed': grip_width = 'narrow', 'is_reference': grip_width = 'medium'},
-        {'contrast': 'wide', 'is_exposed': grip_width = 'wide', 'is_reference': grip_width = 'medium'},
-        {'contrast': 'high', 'is_exposed': bar_position = 'high', 'is_reference': bar_position = 'low'},
-        {'contrast': 'sets', 'is_exposed': sets_7d is not null, 'is_reference': sets_7d is not null}
-    ], recursive := true)
+    select
+        athlete,
+        rating,
+        event_rating,
+        unnest([
+            { 'contrast': 'intensity', 'is_exposed': intensity is not null, 'is_reference': intensity is not null },
+            { 'contrast': 'safety', 'is_exposed': bar = 'safety', 'is_reference': bar = 'straight' },
+            { 'contrast': 'cambered', 'is_exposed': bar = 'cambered', 'is_reference': bar = 'straight' },
+            { 'contrast': 'narrow', 'is_exposed': grip_width = 'narrow', 'is_reference': grip_width = 'medium' },
+            { 'contrast': 'wide', 'is_exposed': grip_width = 'wide', 'is_reference': grip_width = 'medium' },
+            { 'contrast': 'high', 'is_exposed': bar_position = 'high', 'is_reference': bar_position = 'low' },
+            { 'contrast': 'sets', 'is_exposed': sets_7d is not null, 'is_reference': sets_7d is not null }
+        ], recursive := true) as level
     from reported
 ),
 

@@ -16,7 +16,7 @@
 select
     source_file.path as file,
     pain_report.sheet,
-    pain_report.source_row as "row",
+    pain_report.source_row as row,
     athlete.display_name as athlete,
     pain_report.date,
     pain_report.rating,
@@ -29,4 +29,4 @@ from pain_report
 inner join source_file on pain_report.file_id = source_file.file_id
 inner join athlete on pain_report.athlete_id = athlete.athlete_id
 where pain_report.origin = 'note'
-order by file, pain_report.sheet, "row"
+order by file, pain_report.sheet, pain_report.source_row

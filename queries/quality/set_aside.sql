@@ -18,7 +18,7 @@
 select
     source_file.path as file,
     rejected_row.sheet,
-    rejected_row.source_row as "row",
+    rejected_row.source_row as row,
     rejected_row.source_column as "column",
     rejected_row.value,
     rejected_row.reason,
@@ -26,4 +26,4 @@ select
     rejected_row.is_whole_row
 from rejected_row
 inner join source_file on rejected_row.file_id = source_file.file_id
-order by file, rejected_row.sheet, "row", "column"
+order by file, rejected_row.sheet, rejected_row.source_row, "column"

@@ -48,7 +48,11 @@ by_kind as (
 )
 
 select athlete.display_name as athlete, found.date, found.words, min(found.kind) as kind
-from (select * from by_word union select * from by_kind) as found
+from (
+    select * from by_word
+    union
+    select * from by_kind
+) as found
 inner join athlete on found.athlete_id = athlete.athlete_id
 group by athlete.display_name, found.date, found.words
 order by athlete, found.date, found.words

@@ -25,14 +25,15 @@ with counted as (
 ),
 
 long as (
-    select unnest([
-        {'exposure': 'bar', 'written': bar, 'sessions': sessions},
-        {'exposure': 'grip width', 'written': grip_width, 'sessions': sessions},
-        {'exposure': 'bar position', 'written': bar_position, 'sessions': sessions},
-        {'exposure': 'intensity', 'written': intensity, 'sessions': sessions},
-        {'exposure': 'weekly sets', 'written': sets_7d, 'sessions': sessions},
-        {'exposure': 'rating', 'written': rating, 'sessions': sessions}
-    ], recursive := true)
+    select
+        unnest([
+            { 'exposure': 'bar', 'written': bar, 'sessions': sessions },
+            { 'exposure': 'grip width', 'written': grip_width, 'sessions': sessions },
+            { 'exposure': 'bar position', 'written': bar_position, 'sessions': sessions },
+            { 'exposure': 'intensity', 'written': intensity, 'sessions': sessions },
+            { 'exposure': 'weekly sets', 'written': sets_7d, 'sessions': sessions },
+            { 'exposure': 'rating', 'written': rating, 'sessions': sessions }
+        ], recursive := true)
     from counted
 )
 

@@ -6,5 +6,5 @@
 create table if not exists athlete (
     athlete_id integer not null,
     display_name varchar not null,
-    aliases varchar [] not null
+    aliases varchar[] not null
 )

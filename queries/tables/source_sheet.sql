@@ -7,7 +7,7 @@ create table if not exists source_sheet (
     file_id integer not null,
     sheet varchar not null,
     layout varchar not null,
-    columns map(varchar, varchar) not null,
+    columns map (varchar, varchar) not null,
     date_order varchar not null,
     unit varchar not null,
     language varchar not null,
@@ -16,5 +16,5 @@ create table if not exists source_sheet (
     rows_stored integer not null,
     rows_rejected integer not null,
     rows_not_data integer not null,
-    assumptions varchar [] not null
+    assumptions varchar[] not null
 )
