@@ -182,10 +182,10 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
 
 
 def _role_within(words: list[str], lexicon: Lexicon) -> str | None:
-    """The role of the longest heading phrase inside a longer heading; single short words do not count."""
+    """The role of the longest heading phrase inside a longer heading, the last of equals; short words do not count."""
     found = [
-        (end - start, role)
+        (end - start, start, role)
         for start, end, role in lexicon.heading.find(words)
         if end - start > 1 or len(words[start]) > 3
     ]
-    return max(found, key=lambda pair: pair[0])[1] if found else None
+    return max(found)[2] if found else None

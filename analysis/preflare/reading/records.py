@@ -14,6 +14,7 @@ from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.vocabulary import back_squats
 from preflare.reading.words import Gear
 
 GearColumn = Literal["bar", "position", "grip"]
@@ -295,8 +296,8 @@ class TableReader:
         if named is not None:
             understood = named.exercise if named.how != "not known" else None
             context.choose("exercise", written, understood, named.how, named.nearest)
-        is_main = named is None or not lift.exercise or lift.exercise == exercise or self._column("bar") is None
-        gear = (self.carried.gear if is_main else Gear()).over(named.gear if named else Gear())
+        is_own = not lift.exercise or lift.exercise == exercise or named is None or named.exercise in back_squats()
+        gear = (named.gear if named else Gear()).over(self.carried.gear if is_own else Gear())
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
         is_warm_up, is_failed = self._marks_in_note(note)
         context.out.sets.append(

@@ -131,6 +131,10 @@ class _Fields:
     def text(self, name: str) -> str:
         return self._tokens[self._match.start(name)].value if self.has(name) else ""
 
+    def letter_before(self, name: str) -> str:
+        start = self._match.start(name)
+        return self._tokens[start - 1].letter if start > 0 else ""
+
     def number(self, name: str) -> float | None:
         return float(self.text(name).replace(",", ".")) if self.has(name) else None
 
@@ -211,12 +215,17 @@ def _three(f: _Fields, small: bool) -> Item | None:
     more = f.numbers("loads")
     if f.has("ka") or (_is_load(a, small) and not _is_load(c, small, f.unit("kc"))):
         return _item(c, a, b, f.unit("ka")) if not more else None
-    if _is_load(c, small, f.unit("kc")) and not _is_load(a, False):
+    if (_is_load(c, small, f.unit("kc")) or _follows_at(f, c)) and not _is_load(a, False):
         item = _item(a, c, b, f.unit("kc"))
         if item and more and len(more) + 1 == item.sets and c is not None:
             return _replace(item, loads=(c, *more))
         return item if not more else None
     return None
+
+
+def _follows_at(f: _Fields, number: float | None) -> bool:
+    """"3x10 @15": above 10 it is no effort, so the number after @ is a load, however small."""
+    return number is not None and number > 10 and f.letter_before("c") == "@"
 
 
 def _slashes(f: _Fields, small: bool) -> Item | None:
@@ -398,6 +407,6 @@ def _apply_tail(item: Item, name: str, f: _Fields) -> Item | None:
     if name == "at":
         if number <= 10 and item.rpe is None:
             return _replace(item, rpe=middle, doubts=doubts)
-        if number >= LEAST_LOAD and high is None and not item.loads:
+        if number > 10 and high is None and not item.loads:
             return _replace(item, loads=(number,))
     return None

@@ -11,6 +11,7 @@ from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import unit_of
 from preflare.reading.shapes import Item, match_item
 from preflare.reading.text import fold
+from preflare.reading.vocabulary import families
 
 MAX_SETS = 20  # of one item; more is a misreading
 _TOKEN = re.compile(
@@ -180,11 +181,16 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
             elif any(token.letter == "p" for token in piece):
                 is_warm_up = False
             body = [token for token in piece if token.letter not in "pE:"]
-            found = _read_piece(body, text, small)
+            found = _read_piece(body, text, small if exercise is None else _takes_small_loads(exercise, lexicon))
             sets += [replace(one, exercise=exercise, is_warm_up=is_warm_up or one.is_warm_up) for one in found.sets]
             problems += found.problems
             remarks += found.remarks
     return Work(tuple(sets), tuple(problems), tuple(remarks))
+
+
+def _takes_small_loads(exercise: str, lexicon: Lexicon) -> bool:
+    names = [hit for _, _, hit in lexicon.exercise.find(fold(exercise).split())]
+    return bool(names) and families()[names[-1]] in {"elbow flexion", "other"}
 
 
 def _segments(tokens: list[Token]) -> list[list[Token]]:

@@ -15,6 +15,9 @@ from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.workbook import Sheet
 
 
+_SHORTHAND = re.compile(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", re.I)
+
+
 @dataclass(slots=True)
 class Column:
     """One column of a table. heading None: nothing in its heading was known, so it is not read."""
@@ -240,13 +243,16 @@ def settle_roles(table: Table, sheet: Sheet) -> None:
 
 
 def _settle_remarks(table: Table, sheet: Sheet) -> None:
-    """A column whose heading nobody knows, but which holds whole phrases, is read as remarks."""
+    """A column whose heading nobody knows is read by what it holds: set shorthand as work, whole phrases as remarks."""
     for column in table.columns:
         if column.role != "unknown" or column.day is not None:
             continue
         cells = [sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])]
         texts = [cell for cell in cells if isinstance(cell, str)]
-        if texts and sum(cell.count(" ") >= 2 for cell in texts) >= 0.25 * sum(cell is not None for cell in cells):
+        if texts and sum(_SHORTHAND.search(cell) is not None for cell in texts) >= 0.6 * len(texts):
+            column.role = "work"
+            column.heading = Heading(column.written, ("work",), False)
+        elif texts and sum(cell.count(" ") >= 2 for cell in texts) >= 0.25 * sum(cell is not None for cell in cells):
             column.role = "note"
 
 

@@ -54,6 +54,12 @@ def families() -> dict[str, str]:
 
 
 @cache
+def back_squats() -> frozenset[str]:
+    """The canonical exercises with the bar on the back."""
+    return frozenset(exercise.name for exercise in exercises() if exercise.is_back_squat)
+
+
+@cache
 def warning_words() -> tuple[tuple[str, str], ...]:
     """(word or phrase as written in the file, kind) for every word that calls for the caution about seeing a clinician."""
     return tuple(
