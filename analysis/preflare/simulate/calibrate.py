@@ -29,7 +29,7 @@ OUTCOMES_FILE, TABLE_FILE = "outcomes.jsonl", "table.txt"
 def season_seed(seed: int, run: Run, index: int) -> SeedSequence:
     """The seed of one season: its own whatever else is run, so that results can be pooled and resumed."""
     world, n_athletes = run
-    return SeedSequence(seed, spawn_key=(sum(256**k * ord(c) for k, c in enumerate(world)) % 2**31, n_athletes, index))
+    return SeedSequence(seed, spawn_key=(*world.encode(), n_athletes, index))
 
 
 def calibrate(
