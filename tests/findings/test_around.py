@@ -52,7 +52,7 @@ def test_rates_by_hand() -> None:
     assert by_name["flare-ups", "per 1000 hours of training"] == pytest.approx(4.0)
     assert by_name["flare-ups", "per 1000 working squat sets"] == pytest.approx(2.0)
     assert by_name["days in a flare-up", "per 1000 working squat sets"] == pytest.approx(14.0)
-    assert by_name["sessions followed by an event", "of 100 reported squat sessions"] == pytest.approx(10.0)
+    assert by_name["sessions followed by pain", "of 100 reported squat sessions"] == pytest.approx(10.0)
     assert by_name["sessions with a rating", "of 100 squat sessions"] == pytest.approx(75.0)
 
 
@@ -209,7 +209,7 @@ def test_sensitivity_lines_say_what_they_are(plant_graded: Graded) -> None:
     names = [line["name"] for line in sensitivity_lines(CONTRAST["safety"], other, 12)]
     assert names == [
         *TILTS,
-        "unreported sessions at their worst",
+        "worst case of unreported sessions",
         "weighted for why the safety bar was chosen",
         "flare-up days, rise of 2",
     ]
@@ -330,3 +330,16 @@ def test_slugs_are_file_names_and_distinct() -> None:
     assert slugs["Ada Lukasz Example"] == "ada-lukasz-example-2"
     assert len(set(slugs.values())) == 4
     assert all(slug.isascii() and slug.replace("-", "").isalnum() for slug in slugs.values())
+
+
+def test_the_share_of_a_bar_before_onsets_is_a_mean_over_flare_ups() -> None:
+    # Two lifters alike: none of the ordinary sessions on the safety bar, four of eight before the onset.
+    one = [{"day": 3 * i, "rating": 0.0} for i in range(20)]
+    one += [{"day": 60 + 3 * i, "bar": "safety" if i % 2 else "straight", "rating": 0.0} for i in range(8)]
+    one += [{"day": 87, "rating": 7.0}]
+    frame = sessions([{**row, "athlete": name} for name in ("Ada", "Bo") for row in one])
+    found = before_onset(frame, squad_flare_ups(frame, FlareUp()))
+    bar = next(record for record in found if record["exposure"] == "safety bar")
+    assert (bar["statistic"], bar["flare_ups"], bar["athletes"]) == ("mean", 2, 2)
+    # Days 59 to 86 hold eight sessions from day 60 on, every other one on the safety bar.
+    assert bar["difference"] == pytest.approx(50.0)

@@ -65,16 +65,56 @@ def _varied(n_athletes: int = 3, n: int = 40) -> pd.DataFrame:
     return sessions(rows)
 
 
-def test_forward_handles_add_nothing_to_the_grip_terms() -> None:
+def _fixed_effects(y: np.ndarray, columns: dict[str, np.ndarray], group: np.ndarray) -> dict[str, float]:
+    """Least squares on columns and a dummy for each athlete."""
+    X = np.column_stack([*columns.values(), np.eye(group.max() + 1)[group]])
+    return dict(zip(columns, np.linalg.lstsq(X, y, rcond=None)[0], strict=False))
+
+
+def test_forward_handles_leave_the_grips_coefficient_as_a_within_term_of_zero_would() -> None:
+    # Grip centred over the rows where it applies, 0 on the safety bar (analysis plan, section 11), against our columns.
+    rows = modelling_rows(_varied(6, 60))
+    design = primary_design(rows)
+    safety = rows.frame["bar"].eq("safety").to_numpy()
+    narrow, wide, high = (rows.values[name].fillna(0).to_numpy() for name in ("narrow", "wide", "high"))
+    zero = {"safety": safety.astype(float)}
+    share = {}
+    for name, value in (("narrow", narrow), ("wide", wide), ("high", high)):
+        own_mean = np.array([value[(rows.group == a) & ~safety].mean() for a in range(6)])
+        zero[name] = np.where(safety, 0.0, value - own_mean[rows.group])
+        within_bar = [((rows.group == a).sum(), safety[rows.group == a].var()) for a in range(6)]
+        share[name] = np.average(own_mean, weights=[n * variance for n, variance in within_bar])
+    y = rows.frame["rating"].to_numpy()
+    as_zero = _fixed_effects(y, zero, rows.group)
+    ours = _fixed_effects(y, {name: design.X[:, design.column(f"within {name}")] for name in zero}, rows.group)
+    for name in ("narrow", "wide", "high"):
+        assert ours[name] == pytest.approx(as_zero[name], abs=1e-9)
+    # The safety bar's coefficient compares with medium grip and low position, not with the usual mix.
+    expected = as_zero["safety"] + sum(share[name] * as_zero[name] for name in share)
+    assert ours["safety"] == pytest.approx(expected, abs=1e-9)
+
+
+def test_a_safety_bar_that_does_nothing_but_free_the_grip_reads_as_nothing() -> None:
+    # Truth: narrow grip adds 3 points, forward handles add none; against a medium grip the safety bar changes nothing.
+    frame = _varied(6, 60)
+    frame["rating"] = 2.0 + 3.0 * frame["grip_width"].eq("narrow")
+    rows = modelling_rows(frame)
+    design = primary_design(rows)
+    names = ("safety", "narrow", "wide", "high")
+    columns = {name: design.X[:, design.column(f"within {name}")] for name in names}
+    found = _fixed_effects(rows.frame["rating"].to_numpy(), columns, rows.group)
+    assert found["narrow"] == pytest.approx(3, abs=0.2)
+    assert found["safety"] == pytest.approx(0, abs=0.2)
+
+
+def test_every_within_term_averages_zero_over_an_athletes_reported_rows() -> None:
     rows = modelling_rows(_varied())
     design = primary_design(rows)
-    j = design.column("within narrow")
-    within = design.X[:, j] + design.column_mean[j]
-    assert (within[rows.frame["bar"].eq("safety")] == 0).all()
-    written = ~rows.frame["bar"].eq("safety").to_numpy()
-    for athlete in range(3):
-        own = written & (rows.group == athlete)
-        assert within[own].mean() == pytest.approx(0, abs=1e-12)
+    for name in design.exposures:
+        j = design.column(f"within {name}")
+        within = design.X[:, j] + design.column_mean[j]
+        for athlete in range(3):
+            assert within[rows.group == athlete].mean() == pytest.approx(0, abs=1e-12), name
 
 
 def test_between_terms_stay_out_below_fifteen_athletes() -> None:

@@ -1,8 +1,6 @@
-"""What the weeks before a flare-up looked like, against the same athlete's ordinary days.
+"""What the weeks before a flare-up looked like, against the same athlete's ordinary days. Description, never graded."""
 
-Description, never graded.
-"""
-
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -10,88 +8,105 @@ import pandas as pd
 from numpy.typing import NDArray
 from scipy.stats import binom
 
+from preflare.findings.bar_choice import clustered_mean
+
 Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
 DAYS_BEFORE = 28
 FEWEST_SESSIONS = 3
 
 
+@dataclass(frozen=True)
+class Described:
+    """One exposure: frame column, the word whose share is looked at (None for an amount), label and unit."""
+
+    label: str
+    column: str
+    word: str | None
+    unit: str
+
+
+DESCRIBED = (
+    Described("intensity", "intensity", None, "points of %1RM"),
+    Described("safety bar", "bar", "safety", "of 100 sessions"),
+    Described("cambered bar", "bar", "cambered", "of 100 sessions"),
+    Described("narrow grip", "grip_width", "narrow", "of 100 sessions"),
+    Described("wide grip", "grip_width", "wide", "of 100 sessions"),
+    Described("high bar position", "bar_position", "high", "of 100 sessions"),
+    Described("session sets", "session_sets", None, "working squat sets a session"),
+    Described("weekly sets", "sets_7d", None, "working squat sets in 7 days"),
+)
+
+
 def before_onset(frame: pd.DataFrame, onsets: pd.DataFrame) -> list[dict[str, Any]]:
-    """One record for each exposure: median over flare-ups of (28 days before) less (own ordinary days),
-    interval.
+    """One record for each exposure: the 28 days before an onset less the athlete's ordinary days.
 
-    Ordinary days: the athlete's sessions that lie in no 28 days before an onset and in no flare-up. A
-    flare-up counts where both hold three sessions or more.
+    A flare-up counts where both hold three sessions or more. Ordinary days are the athlete's sessions that lie in no
+    28 days before an onset and in no flare-up. Amounts: median over flare-ups with the sign test's interval. Shares,
+    whose median is mostly 0: mean over flare-ups with a t interval clustered by athlete.
     """
-    values = _described(frame)
-    differences = [row for _, onset in onsets.iterrows() if (row := _one(frame, values, onsets, onset)) is not None]
-    table = pd.DataFrame(differences, columns=list(values.columns))
-    return [_record(name, table[name].dropna().to_numpy(float), unit) for name, unit in UNITS.items()]
+    values = [described_values(frame, described) for described in DESCRIBED]
+    athletes, rows = [], []
+    for athlete, own_onsets in onsets.groupby("athlete"):
+        own = frame["athlete"].eq(athlete).to_numpy()
+        for before, ordinary in windows(frame["date"].to_numpy()[own], own_onsets):
+            if before.sum() >= FEWEST_SESSIONS and ordinary.sum() >= FEWEST_SESSIONS:
+                rows.append([_mean(v[own][before]) - _mean(v[own][ordinary]) for v in values])
+                athletes.append(athlete)
+    table = np.array(rows, dtype=float).reshape(len(rows), len(DESCRIBED))
+    cluster = pd.Series(athletes, dtype="str")
+    return [_record(described, table[:, j], cluster) for j, described in enumerate(DESCRIBED)]
 
 
-UNITS = {
-    "intensity": "points of %1RM",
-    "safety bar": "of 100 sessions",
-    "cambered bar": "of 100 sessions",
-    "narrow grip": "of 100 sessions",
-    "wide grip": "of 100 sessions",
-    "high bar position": "of 100 sessions",
-    "session sets": "working squat sets a session",
-    "weekly sets": "working squat sets in 7 days",
-}
+def described_values(frame: pd.DataFrame, described: Described) -> Floats:
+    """An amount as it is, a word as 100 where it is the one and 0 where another; NaN where not written."""
+    column = frame[described.column]
+    if described.word is None:
+        return column.to_numpy(float)
+    return np.where(column.notna(), 100.0 * column.eq(described.word), np.nan)
 
 
-def _described(frame: pd.DataFrame) -> pd.DataFrame:
-    def share(column: str, word: str) -> "pd.Series[float]":
-        return (100.0 * frame[column].eq(word).astype(float)).where(frame[column].notna(), np.nan)
-
-    return pd.DataFrame({
-        "intensity": frame["intensity"].astype(float),
-        "safety bar": share("bar", "safety"),
-        "cambered bar": share("bar", "cambered"),
-        "narrow grip": share("grip_width", "narrow"),
-        "wide grip": share("grip_width", "wide"),
-        "high bar position": share("bar_position", "high"),
-        "session sets": frame["session_sets"].astype(float),
-        "weekly sets": frame["sets_7d"].astype(float),
-    })  # fmt: skip
+def windows(dates: NDArray[np.datetime64], onsets: pd.DataFrame) -> list[tuple[Bools, Bools]]:
+    """For each onset of one athlete: which sessions lie in the 28 days before it, and which are ordinary."""
+    day = np.timedelta64(1, "D")
+    starts = onsets["onset"].to_numpy()
+    ends = onsets["end"].to_numpy()
+    before = [(dates >= start - DAYS_BEFORE * day) & (dates < start) for start in starts]
+    ordinary = np.ones(len(dates), dtype=bool)
+    for start, end, own in zip(starts, ends, before, strict=True):
+        inside = (dates >= start) & (np.isnat(end) | (dates <= end))
+        ordinary &= ~(own | inside)
+    return [(own, ordinary) for own in before]
 
 
-def _one(
-    frame: pd.DataFrame, values: pd.DataFrame, onsets: pd.DataFrame, onset: pd.Series
-) -> "pd.Series[float] | None":
-    """Means of the 28 days before one onset less the athlete's ordinary means; None with too few sessions."""
-    own = frame["athlete"].eq(onset["athlete"])
-    before = own & frame["date"].between(
-        onset["onset"] - pd.Timedelta(days=DAYS_BEFORE), onset["onset"] - pd.Timedelta(days=1)
-    )
-    ordinary = own.copy()
-    for _, other in onsets[onsets["athlete"].eq(onset["athlete"])].iterrows():
-        end = other["end"] if pd.notna(other["end"]) else frame["date"].max()
-        start = other["onset"] - pd.Timedelta(days=DAYS_BEFORE)
-        ordinary &= ~frame["date"].between(start, end)
-    if before.sum() < FEWEST_SESSIONS or ordinary.sum() < FEWEST_SESSIONS:
-        return None
-    return values[before].mean() - values[ordinary].mean()
+def _mean(values: Floats) -> float:
+    known = values[~np.isnan(values)]
+    return float(known.mean()) if len(known) else float("nan")
 
 
-def _record(name: str, differences: Floats, unit: str) -> dict[str, Any]:
-    low, high = median_interval(differences)
-    return {
-        "exposure": name,
-        "unit": unit,
+def _record(described: Described, differences: Floats, athletes: pd.Series) -> dict[str, Any]:
+    known = ~np.isnan(differences)
+    values = differences[known]
+    record: dict[str, Any] = {
+        "exposure": described.label,
+        "unit": described.unit,
         "days": DAYS_BEFORE,
-        "flare_ups": len(differences),
-        "difference": float(np.median(differences)) if len(differences) else None,
-        "low": low,
-        "high": high,
+        "flare_ups": len(values),
+        "athletes": int(athletes[known].nunique()),
     }
+    if described.word is None:
+        low, high = median_interval(values)
+        middle = float(np.median(values)) if len(values) else None
+        return record | {"statistic": "median", "difference": middle, "low": low, "high": high}
+    mean = clustered_mean(pd.Series(values), athletes[known].reset_index(drop=True))
+    return record | {"statistic": "mean", "difference": mean.value, "low": mean.low, "high": mean.high}
 
 
 def median_interval(values: Floats, level: float = 0.95) -> tuple[float | None, float | None]:
     """Distribution-free interval of a median by order statistics; none where too few values allow that level.
 
-    Source: the sign test inverted, e.g. Conover WJ. Practical Nonparametric Statistics, 3rd ed. (from
-    memory).
+    Takes the values as independent, which flare-ups of one athlete are not quite. Source: the sign test inverted,
+    e.g. Conover WJ. Practical Nonparametric Statistics, 3rd ed. (from memory).
     """
     n = len(values)
     rank = int(binom.ppf((1 - level) / 2, n, 0.5)) if n else 0

@@ -97,7 +97,7 @@ def sensitivity_lines(contrast: Contrast, other: OtherChoices | None, contributi
         return []
     low, high = other.worst[contrast.id]
     lines = [_risk_line(name, risk, contrast.id) for name, risk in other.tilts.items()]
-    lines.append({"name": "unreported sessions at their worst", "per_100": None, "low": low, "high": high})
+    lines.append({"name": "worst case of unreported sessions", "per_100": None, "low": low, "high": high})
     lines.append(_model_line("first report of each session only", other.first, contrast, contributing))
     if contrast.id == "safety":
         name = "weighted for why the safety bar was chosen"

@@ -128,7 +128,7 @@ def rates(counted: Totals, weekly: list[dict[str, Any]]) -> list[dict[str, Any]]
             WEEKS_HANG_TOGETHER,
         )
     )
-    made.append(_share("sessions followed by an event", counted.events, counted.reported, "reported squat sessions"))
+    made.append(_share("sessions followed by pain", counted.events, counted.reported, "reported squat sessions"))
     made.append(_share("sessions with a rating", counted.reported, counted.sessions, "squat sessions"))
     return made
 

@@ -41,9 +41,10 @@ class Design:
     names: (p,) column names, "within NAME" first. X: (n, p), each column centred on its mean over the
     reported rows. Z: (n, q), a column of ones, then within / scale for each name in `slopes`. exposures: the
     within terms that are in X. slopes: the exposures with a random slope, in the order of Z's columns.
-    centre: exposure -> (n_athletes,) mean over that athlete's reported rows. column_mean: (p,) what X was
-    centred on. scale: exposure -> SD of its within term. collinear: columns that say nothing new and were
-    dropped. constant: columns without variation in the reported rows. formula: the model in words.
+    centre: exposure -> (n_athletes,) what is taken from a session's exposure to make its within term: the athlete's
+    mean over the reported rows, moved where an exposure does not apply everywhere. column_mean: (p,) what X was
+    centred on. scale: exposure -> SD of its within term. collinear: columns that say nothing new and were dropped.
+    constant: columns without variation in the reported rows. formula: the model in words.
     """
 
     rows: ModelRows
@@ -103,13 +104,14 @@ def sets_design(rows: ModelRows, event: int = 4, extra: Block | None = None, slo
 
 
 def _assemble(rows: ModelRows, blocks: list[Block | None], extra: Block | None, slopes: bool) -> Design:
-    centre, within = _within_terms(rows)
+    terms = _within_terms(rows)
+    within = {name: term.values for name, term in terms.items()}
     exposures = [name for name in EXPOSURES if name in within and name not in rows.left_out]
     parts = [Block("this session's exposures", tuple(f"within {n}" for n in exposures), _stack(within, exposures))]
     if "other" in within and "other" not in rows.left_out:
         parts.append(Block("other bar", ("within other",), _stack(within, ["other"])))
     if len(rows.athletes) >= FEWEST_ATHLETES_FOR_BETWEEN:
-        parts.append(_between(rows, centre, exposures))
+        parts.append(_between(rows, {name: terms[name].mean for name in exposures}))
     parts += [block for block in [*blocks, extra] if block is not None]
     names = tuple(name for part in parts for name in part.names)
     X = np.concatenate([part.values for part in parts], axis=1)
@@ -126,7 +128,7 @@ def _assemble(rows: ModelRows, blocks: list[Block | None], extra: Block | None, 
         Z=_random_columns(within, with_slope, scale, len(rows.group)),
         exposures=entered,
         slopes=with_slope,
-        centre=centre,
+        centre={name: term.centre for name, term in terms.items()},
         column_mean=column_mean,
         scale=scale,
         collinear=collinear,
@@ -135,18 +137,44 @@ def _assemble(rows: ModelRows, blocks: list[Block | None], extra: Block | None, 
     )
 
 
-def _within_terms(rows: ModelRows) -> tuple[dict[str, Floats], dict[str, Floats]]:
-    """Athlete means and within terms by exposure; where an exposure does not apply its within term is 0."""
-    centre: dict[str, Floats] = {}
-    within: dict[str, Floats] = {}
-    for name in rows.values.columns:
+@dataclass(frozen=True)
+class _WithinTerm:
+    """mean: (n_athletes,) over the reported rows where the exposure applies. values: (n,). centre: see Design."""
+
+    mean: Floats
+    values: Floats
+    centre: Floats
+
+
+def _within_terms(rows: ModelRows) -> dict[str, _WithinTerm]:
+    """Each session's departure from the athlete's own mean, by exposure.
+
+    Forward handles have no grip width and no bar position. There a within term of 0 would stand for the athlete's usual
+    mix, and the safety bar's coefficient would compare it with that mix; the declared reference is medium grip and low
+    position. So such rows stand at minus the mean mix of the athletes who change between the bars: the same model,
+    written so that the coefficient is the declared contrast. It leaves the grip's own coefficient as it is.
+    """
+    terms: dict[str, _WithinTerm] = {}
+    for name in ("safety", *(name for name in rows.values.columns if name != "safety")):
         if name in rows.left_out:
             continue
         applies = rows.applies[name].to_numpy()
         value = np.where(applies, rows.values[name].to_numpy(float), 0.0)
-        centre[name], departure = split_within_between(value, rows.group, rows.reported & applies)
-        within[name] = np.where(applies, departure, 0.0)
-    return centre, within
+        mean, departure = split_within_between(value, rows.group, rows.reported & applies)
+        if applies.all() or "safety" not in terms:
+            terms[name] = _WithinTerm(mean, np.where(applies, departure, 0.0), mean)
+            continue
+        usual = _mean_of_those_who_change(mean, terms["safety"].values, rows)
+        shift, values = split_within_between(np.where(applies, departure, -usual), rows.group, rows.reported)
+        terms[name] = _WithinTerm(mean, values, mean + shift)
+    return terms
+
+
+def _mean_of_those_who_change(mean: Floats, departure: Floats, rows: ModelRows) -> float:
+    """Athletes' means, weighted by how much each one's bar varies; the plain mean where nobody's does."""
+    n_athletes = len(mean)
+    square = np.bincount(rows.group[rows.reported], weights=departure[rows.reported] ** 2, minlength=n_athletes)
+    return float(np.average(mean, weights=square if square.sum() > 0 else np.ones(n_athletes)))
 
 
 def _stack(columns: Mapping[str, Floats], names: list[str] | tuple[str, ...]) -> Floats:
@@ -154,9 +182,9 @@ def _stack(columns: Mapping[str, Floats], names: list[str] | tuple[str, ...]) ->
     return np.stack([columns[name] for name in names], axis=1) if names else np.zeros((n, 0))
 
 
-def _between(rows: ModelRows, centre: dict[str, Floats], exposures: list[str]) -> Block:
-    values = np.stack([centre[name][rows.group] - centre[name].mean() for name in exposures], axis=1)
-    return Block("each athlete's mean exposures", tuple(f"between {name}" for name in exposures), values)
+def _between(rows: ModelRows, mean: dict[str, Floats]) -> Block:
+    values = np.stack([own[rows.group] - own.mean() for own in mean.values()], axis=1)
+    return Block("each athlete's mean exposures", tuple(f"between {name}" for name in mean), values)
 
 
 def _usable_columns(X: Floats, names: tuple[str, ...]) -> tuple[list[int], tuple[str, ...], tuple[str, ...]]:
