@@ -19,12 +19,19 @@ def answerable(store: "Store") -> list[str]:
     ((sessions, reported, athletes),) = store.rows(
         "select count(*), count(rating), count(distinct athlete) from model_frame"
     )
-    lines = [f"{athletes} lifters, {sessions} squat sessions, {reported} of them with an arm rating afterwards.", ""]
+    lines = [
+        f"{_counted(athletes, 'lifter')}, {_counted(sessions, 'squat session')}, "
+        f"{reported} of them with an arm rating afterwards.",
+        "",
+    ]
     for contrast, n_athletes, exposed, events, is_enough in store.rows(
         "select contrast, athletes, exposed, events, is_enough from contrast_data"
     ):
         verdict = "enough to ask" if is_enough else "too little"
-        counts = f"{n_athletes} lifters (6 needed), {exposed} reported sessions (30), {events} of them painful (30)"
+        counts = (
+            f"{_counted(n_athletes, 'lifter')} (6 needed), {_counted(exposed, 'reported session')} (30 needed), "
+            f"{events} of all reported sessions painful (30 needed)"
+        )
         lines.append(f"{_QUESTIONS[contrast]}: {verdict}. {counts}.")
     for exposure, share in store.rows("select exposure, share from written_share where share < 0.5 order by exposure"):
         lines.append(f"Only {100 * share:.0f} of 100 squat sessions have a known {exposure}.")
@@ -81,7 +88,7 @@ def _set_aside(store: "Store") -> list[str]:
 def _unknown_words(store: "Store") -> list[str]:
     rows = store.rows("select file, sheet, kind, written, nearest, n_rows from word_read where understood is null")
     return [
-        f'{_place(file, sheet)}: {kind} "{written}" ({n} rows) is not known'
+        f'{_place(file, sheet)}: {kind} "{written}" ({_counted(n, "row")}) is not known'
         + (f'; the nearest known word is "{nearest}"' if nearest else "")
         + ". Teach it under [words] in season.toml."
         for file, sheet, kind, written, nearest, n in rows
@@ -119,16 +126,17 @@ def _unclear_reports(store: "Store") -> list[str]:
     lines = []
     if no_moment:
         lines.append(
-            f"{no_moment} ratings do not say whether they were given before or after the session, so they are no"
-            ' outcome. Say it under [[source]] in season.toml: filled = "after".'
+            f"{_counted(no_moment, 'rating')} {'does' if no_moment == 1 else 'do'} not say whether before or after the"
+            ' session, and so cannot be the pain after it. Say it under [[source]] in season.toml: filled = "after".'
         )
     if no_site:
         lines.append(
-            f"{no_site} pain reports name no site, so they are not arm pain. If they are, write default_site under"
-            " [season] in season.toml."
+            f"{_counted(no_site, 'pain report')} {'names' if no_site == 1 else 'name'} no site, and so cannot count as"
+            " arm pain. If arm pain is meant, write default_site under [season] in season.toml."
         )
     if only_words:
-        lines.append(f"{only_words} pain reports are words without a number; they are kept as words and are no rating.")
+        are = "is a word" if only_words == 1 else "are words"
+        lines.append(f"{_counted(only_words, 'pain report')} {are} without a number: kept as written, and no rating.")
     return lines
 
 
@@ -138,6 +146,11 @@ def _gaps(store: "Store") -> list[str]:
         f"{athlete}: nothing logged from {first} to {last} ({days} days); these days count as unlogged, not as rest."
         for athlete, first, last, days in rows
     ]
+
+
+def _counted(n: int, thing: str) -> str:
+    """A count with its noun: 1 row, 2 rows."""
+    return f"{n} {thing}" + ("" if n == 1 else "s")
 
 
 def _short(value: str, limit: int = 60) -> str:
