@@ -112,7 +112,7 @@ def test_stopped_run_goes_on_where_it_stopped(tmp_path, monkeypatch):
         return Outcome(world, n, index, True, (_answer("intensity", 0.0, 0.0, 1.0),))
 
     monkeypatch.setattr(calibrate, "season_outcome", one)
-    kept = tmp_path / calibrate.OUTCOMES_FILE
+    kept = calibrate.outcomes_file(tmp_path, calibrate.SEED)
     first = list(calibrate.calibrate({("null", 8): 3}))
     kept.write_text("".join(json.dumps(o.record()) + "\n" for o in first) + '{"world": "nu', encoding="utf-8")
     made.clear()

@@ -4,8 +4,9 @@
     python -m preflare.simulate.calibrate --share 0.1 --out short   a tenth of the seasons
     python -m preflare.simulate.calibrate --world null --lifters 24 --seasons 50
 
-Outcomes are kept one a line in OUT/outcomes.jsonl; a run that was stopped goes on where it stopped. Exit code 1 when
-a bound of the analysis plan is broken.
+With one process, set OMP_NUM_THREADS=1: the fits are small and gain nothing from threads.
+Outcomes are kept one a line in OUT/outcomes_SEED.jsonl; a run that was stopped goes on where it stopped. Exit code 1
+when a bound of the analysis plan is broken.
 """
 
 import argparse
@@ -23,7 +24,7 @@ from preflare.simulate.tables import calibration_table
 
 SEED = 2026
 SEASONS_A_TASK = 4
-OUTCOMES_FILE, TABLE_FILE = "outcomes.jsonl", "table.txt"
+TABLE_FILE = "table.txt"
 
 
 def season_seed(seed: int, run: Run, index: int) -> SeedSequence:
@@ -39,14 +40,20 @@ def calibrate(
 
     seasons: how many of each run. done: outcomes of an earlier, stopped run with the same seed.
     """
-    from joblib import Parallel, delayed
+    from joblib import Parallel, delayed, parallel_config
 
     have = {(outcome.world, outcome.n_athletes, outcome.index) for outcome in done}
     missing = [(run, index) for run, n in seasons.items() for index in range(n) if (*run, index) not in have]
     tasks = [missing[start : start + SEASONS_A_TASK] for start in range(0, len(missing), SEASONS_A_TASK)]
-    parallel = Parallel(n_jobs=jobs, return_as="generator_unordered")
-    for outcomes in parallel(delayed(_run_task)(task, seed) for task in tasks):
-        yield from outcomes
+    if jobs == 1:
+        for task in tasks:
+            yield from _run_task(task, seed)
+        return
+    # One thread a process: the fits are small, and threads that wait for each other cost more than they bring.
+    with parallel_config(backend="loky", inner_max_num_threads=1):
+        parallel = Parallel(n_jobs=jobs, return_as="generator_unordered")
+        for outcomes in parallel(delayed(_run_task)(task, seed) for task in tasks):
+            yield from outcomes
 
 
 def _run_task(task: Sequence[tuple[Run, int]], seed: int) -> list[Outcome]:
@@ -59,6 +66,14 @@ def by_run(outcomes: Iterable[Outcome]) -> dict[Run, list[Outcome]]:
     for outcome in sorted(outcomes, key=lambda o: o.index):
         made.setdefault((outcome.world, outcome.n_athletes), []).append(outcome)
     return made
+
+
+def outcomes_file(folder: Path, seed: int) -> Path:
+    return folder / f"outcomes_{seed}.jsonl"
+
+
+def _line(outcome: Outcome) -> str:
+    return json.dumps(outcome.record()) + "\n"
 
 
 def read_outcomes(path: Path) -> list[Outcome]:
@@ -103,16 +118,18 @@ def _arguments(arguments: Sequence[str] | None) -> argparse.Namespace:
 def main(arguments: Sequence[str] | None = None) -> int:
     given = _arguments(arguments)
     seasons = _wanted(given)
-    path = given.out / OUTCOMES_FILE if given.out else None
+    path = outcomes_file(given.out, given.seed) if given.out else None
     outcomes = read_outcomes(path) if path else []
-    total = sum(seasons.values())
     if path:
+        # Written anew, so that the broken last line of a killed run does not spoil the next one.
         path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text("".join(map(_line, outcomes)), encoding="utf-8")
+    total = sum(seasons.values())
     for outcome in calibrate(seasons, given.seed, given.jobs, list(outcomes)):
         outcomes.append(outcome)
         if path:
             with path.open("a", encoding="utf-8") as file:
-                file.write(json.dumps(outcome.record()) + "\n")
+                file.write(_line(outcome))
         if len(outcomes) % 20 == 0:
             print(f"{len(outcomes)} of {total} seasons", file=sys.stderr)
     results = by_run(outcomes)
