@@ -160,7 +160,8 @@ def _mode_gradient(fitted: Fitted, contrast: Contrast, athlete: int) -> Floats:
             eta = eta - fitted.parameters[fitted.threshold]
         risk = 1.0 / (1.0 + np.exp(-eta))
         sides.append((risk * (1 - risk)) @ Z / len(Z))
-    return sides[1] - sides[0]
+    gradient: Floats = sides[1] - sides[0]
+    return gradient
 
 
 def own_alone(rows: ModelRows, athlete: int, event: int) -> dict[str, Interval]:

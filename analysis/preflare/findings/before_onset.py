@@ -62,7 +62,8 @@ def described_values(frame: pd.DataFrame, described: Described) -> Floats:
     """An amount as it is, a word as 100 where it is the one and 0 where another; NaN where not written."""
     column = frame[described.column]
     if described.word is None:
-        return column.to_numpy(float)
+        amount: Floats = column.to_numpy(float)
+        return amount
     return np.where(column.notna(), 100.0 * column.eq(described.word), np.nan)
 
 

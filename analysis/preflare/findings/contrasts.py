@@ -89,4 +89,5 @@ def at_level(contrast: Contrast, rows: ModelRows, level: str | None) -> NDArray[
     """Rows at one level of a word exposure, where it applies; every row for an amount."""
     if contrast.id in AMOUNTS or contrast.column is None:
         return np.ones(len(rows.group), dtype=bool)
-    return (rows.frame[contrast.column].eq(level) & rows.applies[contrast.id]).to_numpy(bool)
+    there: NDArray[np.bool_] = (rows.frame[contrast.column].eq(level) & rows.applies[contrast.id]).to_numpy(bool)
+    return there

@@ -87,7 +87,8 @@ def curve_record(curve: CurveFit, event: int) -> dict[str, Any]:
     rows = curve.fitted.design.rows
     reported = rows.reported
     unit = UNIT[curve.exposure]
-    grid = np.linspace(*np.quantile(curve.x[reported], SHOWN_QUANTILES), POINTS)
+    first, last = np.quantile(curve.x[reported], SHOWN_QUANTILES)
+    grid = np.linspace(first, last, POINTS)
     df = max(len(rows.athletes) - 1, 1)
     points = []
     for x in grid:

@@ -169,7 +169,7 @@ def fit_rating(design: Design) -> Fitted:
 def fit_linear_risk(design: Design, event: int) -> LinearRisk:
     """The second opinion: linear risk of an event within athlete."""
     fit_rows = design.rows.reported
-    return linear_risk(design, fit_rows, 100.0 * (design.rows.rating >= event))
+    return linear_risk(design, fit_rows, np.where(design.rows.rating >= event, 100.0, 0.0))
 
 
 def linear_risk(design: Design, fit_rows: NDArray[np.bool_], y: Floats) -> LinearRisk:
@@ -210,12 +210,12 @@ def _fit_lead(rows: ModelRows, event: int) -> Fitted | None:
     """The primary model with next week's exposures added, random intercept only, where the week after is
     known."""
     block = lead_block(rows)
-    known = ~np.isnan(block.values).any(axis=1)
+    known: NDArray[np.bool_] = np.asarray(~np.isnan(block.values).any(axis=1))
     if not (known & rows.reported).any():
         return None
     subset = keep_rows(rows, known)
     if len(subset.athletes) < 2:
         return None
     design = without_slopes(primary_design(subset, event, extra=lead_block(subset)))
-    fitted, _ = attempt(lambda: fit_ordinal(design, event))
+    fitted: Fitted | None = attempt(lambda: fit_ordinal(design, event))[0]
     return fitted

@@ -19,7 +19,7 @@ def raw_difference(contrast: Contrast, rows: ModelRows, event: int) -> Interval:
     Words: share of events at the level less that at the reference. Amounts: slope of a straight line x size.
     """
     reported = rows.reported
-    y = 100.0 * (rows.rating >= event)
+    y = np.where(rows.rating >= event, 100.0, 0.0)
     group = rows.group[reported]
     if contrast.id in rows.left_out:
         return Interval(np.nan, np.nan, np.nan)

@@ -96,7 +96,7 @@ def sensitivity_lines(contrast: Contrast, other: OtherChoices | None, contributi
     if other is None or contrast.id not in other.worst:
         return []
     low, high = other.worst[contrast.id]
-    lines = [_risk_line(name, risk, contrast.id) for name, risk in other.tilts.items()]
+    lines: list[dict[str, Any] | None] = [_risk_line(name, risk, contrast.id) for name, risk in other.tilts.items()]
     lines.append({"name": "worst case of unreported sessions", "per_100": None, "low": low, "high": high})
     lines.append(_model_line("first report of each session only", other.first, contrast, contributing))
     if contrast.id == "safety":
@@ -152,7 +152,8 @@ def predicted_risk(design: Design, event_seen: Floats) -> Floats:
     X = X / np.maximum(np.abs(X).max(axis=0), 1e-9)
     seen = X[reported]
     square = seen.T @ seen + RIDGE * np.eye(X.shape[1])
-    return np.clip(X @ np.linalg.solve(square, seen.T @ event_seen[reported]), *RISK_LIMITS)
+    risk: Floats = np.clip(X @ np.linalg.solve(square, seen.T @ event_seen[reported]), *RISK_LIMITS)
+    return risk
 
 
 def worst_case(design: Design, exposure: str, event: int) -> tuple[float, float]:

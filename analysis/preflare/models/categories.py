@@ -33,7 +33,8 @@ class Categories:
 
     def of(self, rating: NDArray[np.float64]) -> NDArray[np.int64]:
         """Category codes of whole ratings 0-10, same shape."""
-        return self.code[rating.astype(int)]
+        codes: NDArray[np.int64] = self.code[rating.astype(int)]
+        return codes
 
 
 def merge_categories(rating: NDArray[np.float64], event: int = 4, fewest: int = FEWEST_REPORTS) -> Categories:

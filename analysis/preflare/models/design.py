@@ -258,7 +258,8 @@ def without_slopes(design: Design) -> Design:
 
 
 def _column(rows: ModelRows, name: str) -> Floats:
-    return rows.frame[name].to_numpy(float)
+    values: Floats = rows.frame[name].to_numpy(float)
+    return values
 
 
 def _pain_before(rows: ModelRows, event: int) -> Block:

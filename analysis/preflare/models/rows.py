@@ -52,7 +52,8 @@ class ModelRows:
     @property
     def rating(self) -> NDArray[np.float64]:
         """Ratings of the reported rows."""
-        return self.frame["rating"].to_numpy(float)[self.reported]
+        rating: NDArray[np.float64] = self.frame["rating"].to_numpy(float)
+        return rating[self.reported]
 
 
 def exposure_values(frame: pd.DataFrame) -> tuple[pd.DataFrame, pd.DataFrame]:
@@ -111,7 +112,7 @@ def _history_rules(frame: pd.DataFrame) -> dict[str, "pd.Series[bool]"]:
 
 def _too_rarely_written(values: pd.DataFrame, applies: pd.DataFrame) -> tuple[str, ...]:
     """Exposures of the questions that are written in under half of the rows where they apply."""
-    rare = []
+    rare: list[str] = []
     for exposures in QUESTIONS.values():
         name = exposures[0]
         where = applies[name]
