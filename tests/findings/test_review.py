@@ -15,8 +15,8 @@ from preflare.settings import Event, Settings
 
 SETTINGS = Settings()
 TOP_LEVEL = {
-    "schema_version", "made", "season", "definitions", "logs", "findings", "curves", "surveillance", "bar_choice",
-    "before_onset", "athletes", "changes", "notes",
+    "schema_version", "made", "season", "definitions", "logs", "findings", "curves", "lags", "surveillance",
+    "bar_choice", "before_onset", "athletes", "changes", "notes",
 }  # fmt: skip
 
 

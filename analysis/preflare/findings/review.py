@@ -7,7 +7,7 @@ import numpy as np
 import pandas as pd
 
 from preflare.findings import athletes as athlete_pages
-from preflare.findings import bar_choice, before_onset, curves, notes, surveillance
+from preflare.findings import bar_choice, before_onset, curves, lags, notes, surveillance
 from preflare.findings.checks import Check
 from preflare.findings.contrasts import FAMILY, Contrast
 from preflare.findings.evidence import Graded, grade_season
@@ -50,6 +50,7 @@ def review(frame: pd.DataFrame, settings: Settings, context: Mapping[str, Any] |
         "logs": context.get("logs"),
         "findings": findings,
         "curves": [curves.curve_record(curve, graded.event) for curve in bent.values()],
+        "lags": lags.lag_record(lags.fit_lags(frame, graded.rows, graded.event)) if graded.fits else None,
         "surveillance": surveillance.surveillance(frame, onsets, views, graded.event),
         "bar_choice": bar_choice.bar_choice(frame, graded.rows, findings, graded.event),
         "before_onset": before_onset.before_onset(frame, onsets),

@@ -103,10 +103,17 @@ def sets_design(rows: ModelRows, event: int = 4, extra: Block | None = None, slo
     return _assemble(rows, blocks, extra, slopes)
 
 
-def _assemble(rows: ModelRows, blocks: list[Block | None], extra: Block | None, slopes: bool) -> Design:
+def lag_design(rows: ModelRows, lags: Block) -> Design:
+    """The exploratory model of lagged sets: this session's other exposures, calendar, competition; random intercept."""
+    return _assemble(rows, [_calendar(rows), _competition(rows)], lags, slopes=False, without=("sets",))
+
+
+def _assemble(
+    rows: ModelRows, blocks: list[Block | None], extra: Block | None, slopes: bool, without: tuple[str, ...] = ()
+) -> Design:
     terms = _within_terms(rows)
     within = {name: term.values for name, term in terms.items()}
-    exposures = [name for name in EXPOSURES if name in within and name not in rows.left_out]
+    exposures = [name for name in EXPOSURES if name in within and name not in (*rows.left_out, *without)]
     parts = [Block("this session's exposures", tuple(f"within {n}" for n in exposures), _stack(within, exposures))]
     if "other" in within and "other" not in rows.left_out:
         parts.append(Block("other bar", ("within other",), _stack(within, ["other"])))
