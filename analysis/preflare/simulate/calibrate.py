@@ -124,14 +124,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # Written anew, so that the broken last line of a killed run does not spoil the next one.
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text("".join(map(_line, outcomes)), encoding="utf-8")
-    total = sum(seasons.values())
+    begun, total = len(outcomes), sum(seasons.values())
     for outcome in calibrate(seasons, given.seed, given.jobs, list(outcomes)):
         outcomes.append(outcome)
         if path:
             with path.open("a", encoding="utf-8") as file:
                 file.write(_line(outcome))
-        if len(outcomes) % 20 == 0:
-            print(f"{len(outcomes)} of {total} seasons", file=sys.stderr)
+        if (len(outcomes) - begun) % 20 == 0:
+            print(f"{len(outcomes) - begun} seasons more; {total} asked for, {begun} kept before", file=sys.stderr)
     results = by_run(outcomes)
     text = calibration_table(results)
     print(text, end="")

@@ -107,7 +107,8 @@ def weighted_mean(values: Floats, days_back: Floats, counts: Bools, half_life: f
     weights = np.where(use, 0.5 ** (age / half_life), 0.0)
     total = weights.sum(axis=1)
     known = np.where(np.isnan(values), 0.0, values)
-    return np.divide(weights @ known, total, out=np.full(len(values), np.nan), where=total > 0)
+    mean: Floats = np.divide(weights @ known, total, out=np.full(len(values), np.nan), where=total > 0)
+    return mean
 
 
 def window_sum(values: Floats, window: Bools, is_logged: Bools) -> Floats:
@@ -118,7 +119,8 @@ def window_sum(values: Floats, window: Bools, is_logged: Bools) -> Floats:
 def _window_mean(values: Floats, window: Bools) -> Floats:
     use = (window & ~np.isnan(values)[None, :]).astype(float)
     count = use.sum(axis=1)
-    return np.divide(use @ np.nan_to_num(values), count, out=np.full(len(values), np.nan), where=count > 0)
+    mean: Floats = np.divide(use @ np.nan_to_num(values), count, out=np.full(len(values), np.nan), where=count > 0)
+    return mean
 
 
 def latest(values: Floats, counts: Bools, back: int = 1) -> tuple[Floats, Floats]:
@@ -139,7 +141,7 @@ def _age(days_back: Floats, column: Floats) -> Floats:
 
 def _any_event(rating: Floats, window: Bools) -> Floats:
     event = constants()["ratings"]["event"]
-    return (window & (rating >= event)[None, :]).any(axis=1).astype(float)
+    return np.asarray((window & (rating >= event)[None, :]).any(axis=1), dtype=np.float64)
 
 
 def _ratings_before(rating: Floats, days_back: Floats) -> dict[str, Floats]:

@@ -24,6 +24,12 @@ TOP_SET_FROM = 0.80
 MOST_REPS = 12
 EFFORT_NOT_WRITTEN = 0.05
 FAILED = 0.02
+OTHER_WORK: tuple[tuple[tuple[str, float | None, int, int, float], ...], ...] = (
+    (("bench press", 0.62, 4, 5, 0.9), ("row", 0.42, 3, 8, 0.8), ("hammer curl", 0.12, 3, 10, 0.45)),
+    (("overhead press", 0.36, 3, 6, 0.7), ("pull-up", None, 3, 6, 0.75), ("curl", 0.18, 3, 10, 0.5)),
+    (("bench press", 0.55, 3, 8, 0.85), ("reverse curl", 0.13, 2, 12, 0.4), ("front squat", 0.55, 2, 5, 0.08)),
+)
+"""By day of the week: exercise, load as a share of the squat 1RM (None: body weight), sets, repetitions, chance."""
 
 
 @dataclass(frozen=True)
@@ -174,13 +180,8 @@ def _warm_ups(top_load: float, one_rm: float, plate: float) -> list[LiftedSet]:
 def _other_work(slot: int, one_rm: float, plate: float, is_reacting: bool, draws: Draws) -> tuple[Work, ...]:
     """Presses, pulls and curls of the day: bench and rows, press and pull-ups, bench and curls by turns."""
     u = draws.uniform(8)
-    menu = {
-        0: [("bench press", 0.62, 4, 5, 0.9), ("row", 0.42, 3, 8, 0.8), ("hammer curl", 0.12, 3, 10, 0.45)],
-        1: [("overhead press", 0.36, 3, 6, 0.7), ("pull-up", None, 3, 6, 0.75), ("curl", 0.18, 3, 10, 0.5)],
-        2: [("bench press", 0.55, 3, 8, 0.85), ("reverse curl", 0.13, 2, 12, 0.4), ("front squat", 0.55, 2, 5, 0.08)],
-    }[slot]
     done = []
-    for j, (exercise, share, n_sets, reps, chance) in enumerate(menu):
+    for j, (exercise, share, n_sets, reps, chance) in enumerate(OTHER_WORK[slot]):
         if is_reacting and "curl" in exercise:
             chance *= 0.6  # an arm that hurts curls less
         if u[j] < chance:

@@ -6,7 +6,6 @@ Every season is written as untidy logs, read, stored, turned into the model fram
 """
 
 import argparse
-import sys
 import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -125,4 +124,4 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    main()

@@ -72,7 +72,7 @@ class SimulatedSeason:
 
     @property
     def n_athletes(self) -> int:
-        return self.trained.shape[0]
+        return int(self.trained.shape[0])
 
 
 @dataclass
@@ -306,18 +306,18 @@ def _rate(world: World, base: Floats, added: Floats, draws: Draws) -> Ints:
 
 
 def _cuts_passed(value: Floats) -> Ints:
-    return (value[:, None] > thresholds()).sum(axis=1)
+    return np.asarray((value[:, None] > thresholds()).sum(axis=1), dtype=np.int64)
 
 
-def _chance_of_report(world: World, rating: Ints, bar: Ints) -> Floats | float:
+def _chance_of_report(world: World, rating: Ints, bar: Ints) -> Floats:
     table, event = constants()["reporting"], constants()["ratings"]["event"]
-    if world.miss == "high":
-        return np.where(rating >= event, table["high"], table["some"])
-    if world.miss == "random":
-        return float(table["random"])
-    if world.miss == "skipped":
-        return np.where((rating >= event) & (bar == SAFETY), table["skipped"], table["some"])
-    return np.where(rating == 0, table["none"], table["some"])
+    rarer, chance = {
+        "zero": (rating == 0, table["none"]),
+        "high": (rating >= event, table["high"]),
+        "random": (rating >= 0, table["random"]),
+        "skipped": ((rating >= event) & (bar == SAFETY), table["skipped"]),
+    }[world.miss]
+    return np.where(rarer, float(chance), float(table["some"]))
 
 
 def _remember(

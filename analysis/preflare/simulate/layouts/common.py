@@ -46,7 +46,7 @@ def number(value: float | None, comma: bool = False) -> str:
 
 def pick(draws: Draws, count: int, among: int) -> list[int]:
     """`count` different places below `among`, in order; fewer when there are fewer."""
-    order = draws.uniform(among).argsort(kind="stable") if among else []
+    order = draws.uniform(among).argsort(kind="stable")
     return sorted(int(place) for place in order[:count])
 
 

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import numpy as np
 
+from preflare.simulate.lifters import competition_weeks
 from preflare.simulate.people import CLUB, Person
-from preflare.simulate.worlds import FIRST_DAY, SAFETY, SimulatedSeason, competition_weeks
+from preflare.simulate.worlds import FIRST_DAY, SAFETY, SimulatedSeason
 
 FILE = "season.toml"
 SATURDAY = 5
