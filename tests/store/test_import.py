@@ -170,6 +170,43 @@ def test_same_sets_in_two_files_are_found_out(path):
         ]
 
 
+def test_session_that_an_earlier_import_brought_is_not_counted_twice(path):
+    stored(path, season("log.csv"))
+    two = season("copy.csv")
+    two.files[0] = replace(two.files[0], sha256="3" * 64)
+    extra = HandLogs("copy.csv").set(40, 150, 1).logs.sets[0]
+    two.sets.append(replace(extra, place=replace(extra.place, row=two.files[0].sheets[0].rows_read)))
+    summary = stored(path, two)
+    assert summary.rows_read == summary.rows_stored + summary.rows_rejected + summary.rows_not_data
+    assert summary.sets == 1
+    with Store.open(path, read_only=True) as store:
+        assert store.rows("select count(*) from lift_set") == [(29,)]
+        assert store.rows("select bool_and(is_balanced) from sheet_read") == [(True,)]
+        assert store.rows("select count(*) from pain_report") == [(28,)]  # the pain rows are rows of their own
+        ((reason, value),) = store.rows(
+            "select reason, value from set_aside where file = 'copy.csv' and row = 2 and is_whole_row"
+        )
+    assert reason == "the session of Ada on 2026-01-05 stands in log.csv already, imported earlier"
+    assert value == "back squat, 100 kg x 5, RPE 8, straight bar | back squat, 100 kg x 5, RPE 8, straight bar"
+
+
+def test_importing_the_copy_again_changes_nothing(path):
+    two = season("copy.csv")
+    two.files[0] = replace(two.files[0], sha256="3" * 64)
+    stored(path, season("log.csv"), two)
+    before = contents(path, without=("import_run",))
+    assert stored(path, two).changes == ()
+    stored(path, season("log.csv"))
+    assert contents(path, without=("import_run",)) == before
+
+
+def test_other_work_of_the_same_day_in_another_file_is_kept(path):
+    squats, curls = HandLogs("a.csv").set(0, times=3), HandLogs("b.csv", "2" * 64).set(0, times=2)
+    stored(path, squats.done(), curls.set(0, 30, 10, exercise="curl").done())
+    with Store.open(path, read_only=True) as store:
+        assert store.rows("select count(*) from lift_set") == [(6,)]
+
+
 def test_session_takes_each_value_where_it_is_written(path):
     logs = HandLogs().set(0).session(0, duration_min=90).session(0, session_rpe=7, note="windy", duration_min=80).done()
     stored(path, logs)

@@ -83,7 +83,7 @@ def import_into(
     try:
         _stage(connection, frames(logs))
         _refuse_orphans(connection)
-        for name in ("files", "words", "differences"):
+        for name in ("files", "words", "repeats", "differences"):
             connection.execute(_statement(name))
         differences = _differences(connection)
         _write_vocabulary(connection)
@@ -152,31 +152,38 @@ def _refill(connection: duckdb.DuckDBPyConnection, table: str, frame: pl.DataFra
 
 
 def _summary(connection: duckdb.DuckDBPyConnection, logs: Logs, differences: tuple[Difference, ...]) -> ImportSummary:
+    """Counts of what was staged, after repeats of earlier imports were set aside."""
     status = dict(connection.execute("select status, count(*) from incoming_status group by status").fetchall())
-    sheets = [sheet for file in logs.files for sheet in file.sheets]
-    (athletes,) = connection.execute("select count(*) from athlete").fetchall()[0]
-    (sessions,) = connection.execute(
-        "select count(distinct (athlete, date, ordinal)) from"
-        " (select athlete, date, ordinal from incoming_set union select athlete, date, ordinal from incoming_session)"
-    ).fetchall()[0]
+    ((read, stored, rejected, not_data),) = connection.execute(
+        "select coalesce(sum(rows_read), 0)::bigint, coalesce(sum(rows_stored), 0)::bigint,"
+        " coalesce(sum(rows_rejected), 0)::bigint, coalesce(sum(rows_not_data), 0)::bigint from incoming_sheet"
+    ).fetchall()
     return ImportSummary(
         files_new=status.get("new", 0),
         files_replaced=status.get("replaced", 0),
         files_unchanged=status.get("unchanged", 0),
         files_moved=status.get("moved", 0),
         files_refused=tuple((file.file, file.refused) for file in logs.files if file.refused),
-        rows_read=sum(sheet.rows_read for sheet in sheets),
-        rows_stored=sum(sheet.rows_stored for sheet in sheets),
-        rows_rejected=sum(sheet.rows_rejected for sheet in sheets),
-        rows_not_data=sum(sheet.rows_not_data for sheet in sheets),
-        cells_set_aside=sum(not row.is_whole_row for row in logs.rejected),
-        sets=len(logs.sets),
-        sessions=sessions,
-        reports=len(logs.pain),
-        screens=len(logs.screens),
-        athletes=athletes,
+        rows_read=read,
+        rows_stored=stored,
+        rows_rejected=rejected,
+        rows_not_data=not_data,
+        cells_set_aside=_count(connection, "select 1 from incoming_rejected where not is_whole_row"),
+        sets=_count(connection, "select 1 from incoming_set"),
+        sessions=_count(
+            connection,
+            "select athlete, date, ordinal from incoming_set union select athlete, date, ordinal from incoming_session",
+        ),
+        reports=_count(connection, "select 1 from incoming_pain"),
+        screens=_count(connection, "select 1 from incoming_screen"),
+        athletes=_count(connection, "select 1 from athlete"),
         changes=differences,
     )
+
+
+def _count(connection: duckdb.DuckDBPyConnection, sql: str) -> int:
+    ((count,),) = connection.execute(f"select count(*) from ({sql})").fetchall()
+    return int(count)
 
 
 def _record_run(

@@ -9,7 +9,7 @@ from preflare.reading.rows import Choice, FileReading, Logs, PainRow, RejectedRo
 
 CHUNK = 200_000  # rows; a chunk of sets takes about 100 MB on its way into the store
 
-Schema = dict[str, Any]
+Schema = dict[str, Any]  # column -> polars type
 
 _PLACE: Schema = {"path": pl.String, "sheet": pl.String, "source_row": pl.Int32, "source_column": pl.String}
 _WHO: Schema = {"athlete": pl.String, "date": pl.Date}
