@@ -93,3 +93,13 @@ def test_no_name_is_left_where_people_are_disguised(tmp_path, naming):
             text = re.sub(r"base64,[^)]*", "", path.read_text(encoding="utf-8"))
             assert not [part for part in parts if re.search(rf"\b{part}\b", text, re.I)], path
         assert not [part for part in parts if part.lower() in path.name.lower()]
+
+
+def test_a_second_run_removes_only_its_own_pages_that_are_out_of_date(tmp_path):
+    names = people(2)
+    write_reports(invented_findings(names), invented_views(names), tmp_path)
+    note = tmp_path / "athletes" / "my notes.html"
+    note.write_text("mine", encoding="utf-8")
+    write_reports(invented_findings(names[:1]), invented_views(names[:1]), tmp_path)
+    left = sorted(path.name for path in (tmp_path / "athletes").iterdir())
+    assert left == ["agnes-holt.html", "agnes-holt.pdf", "my notes.html"]

@@ -2,7 +2,8 @@
 
 import pandas as pd
 
-from preflare.reporting.names import Disguise, file_names, shown_names
+from preflare.reporting.disguise import Disguise
+from preflare.reporting.names import file_names, shown_names
 
 
 def test_file_names_are_plain_and_no_two_alike():

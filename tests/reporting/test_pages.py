@@ -137,7 +137,7 @@ def test_warnings_bring_the_caution_with_them(pages):
     name, html = next((n, h) for n, h in pages.items() if n.startswith("athletes/"))
     warned = re.search(r'<section id="warnings".*?</section>', html, re.S)
     assert warned is not None, name
-    assert "A rating of 7 was logged." in warned[0]
+    assert "A rating of 7 was logged" in warned[0]
     assert "emergency care" in warned[0]
 
 

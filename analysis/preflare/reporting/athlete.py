@@ -61,7 +61,7 @@ def warnings_section(athlete: dict[str, Any], words: Words) -> Section | None:
         return None
     days: dict[str, list[str]] = {}
     for warning in sorted(found, key=lambda w: str(w["date"])):
-        days.setdefault(str(warning["words"]), []).append(day(warning["date"], words))
+        days.setdefault(str(warning["words"]).rstrip("."), []).append(day(warning["date"], words))
     lines = tuple((Span(told, "strong"), Span(f": {', '.join(when)}")) for told, when in days.items())
     return section(words, "athlete.warnings", paragraph(words, "athlete.warnings.caution", "warning"), Items(lines))
 

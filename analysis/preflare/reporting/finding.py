@@ -85,7 +85,7 @@ def checks_line(finding: dict[str, Any], words: Words) -> Text:
 
 def check_name(check: dict[str, Any], words: Words) -> str:
     """A check's name in plain words."""
-    return words.word("check_name", check["name"])
+    return words.word("check_name", check["name"]).replace("_", " ")
 
 
 def levels(finding: dict[str, Any], words: Words) -> tuple[Level, Level] | None:

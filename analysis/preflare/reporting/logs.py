@@ -11,6 +11,7 @@ from preflare.reporting.views import rows, view
 from preflare.reporting.words import Words, as_text
 
 Row = dict[str, Any]
+_LONG = 30  # rows: a longer table that is no list of problems stands behind a fold
 
 
 def logs_page(material: Material) -> Page:
@@ -18,11 +19,11 @@ def logs_page(material: Material) -> Page:
     words = material.words
     sections = [
         accounting_section(material),
-        files_section(material),
-        unknown_section(material),
-        choices_section(material),
-        people_section(material),
         rejected_section(material),
+        unknown_section(material),
+        people_section(material),
+        files_section(material),
+        choices_section(material),
         notes_section(material),
     ]
     return framed(
@@ -169,26 +170,33 @@ def _teach(choice: Row, words: Words) -> str:
 def choices_section(material: Material) -> Section | None:
     """What words were taken for, where that took more than knowing the word."""
     words = material.words
-    chosen = [
-        c
-        for c in rows(view(material.views, "vocabulary_choice"))
-        if c["understood"] is not None and c["how"] != "exact" and c["kind"] != "person"
-    ]
-    if not chosen:
+    rows_of: dict[tuple[str, str, str, str], list[int]] = {}
+    for c in rows(view(material.views, "vocabulary_choice")):
+        if c["understood"] is not None and c["how"] != "exact" and c["kind"] != "person":
+            rows_of.setdefault((c["written"], c["kind"], c["understood"], c["how"]), []).append(int(c["n_rows"]))
+    if not rows_of:
         return None
-    head = [words.text(f"table.{k}") for k in ("written", "kind", "understood", "how", "place", "rows")]
+    head = [words.text(f"table.{k}") for k in ("written", "kind", "understood", "how", "rows", "sheets")]
     body = [
         (
-            c["written"],
-            words.word("choice_kind", c["kind"]),
-            c["understood"],
-            words.word("choice_how", c["how"]),
-            _place(c),
-            whole(c["n_rows"], words),
+            written,
+            words.word("choice_kind", kind),
+            understood,
+            words.word("choice_how", how),
+            whole(sum(n), words),
+            whole(len(n), words),
         )
-        for c in chosen
+        for (written, kind, understood, how), n in sorted(
+            rows_of.items(), key=lambda item: (item[0][1], item[0][0].casefold())
+        )
     ]
-    return section(words, "logs.choices", table(words.text("table.choices"), head, body, "vocabulary_choice.csv"))
+    long = len(body) > _LONG
+    return section(
+        words,
+        "logs.choices",
+        paragraph(words, "logs.choices.lead", n=whole(len(body), words)),
+        table(words.text("table.choices"), head, body, "vocabulary_choice.csv", folded=long),
+    )
 
 
 def people_section(material: Material) -> Section | None:
@@ -257,8 +265,8 @@ def notes_section(material: Material) -> Section | None:
     return section(
         words,
         "logs.notes",
-        paragraph(words, "logs.notes.lead"),
-        table(words.text("table.notes"), head, body, "note_report.csv"),
+        paragraph(words, "logs.notes.lead", n=whole(len(body), words)),
+        table(words.text("table.notes"), head, body, "note_report.csv", folded=len(body) > _LONG),
     )
 
 

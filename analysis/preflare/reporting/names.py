@@ -1,11 +1,9 @@
-"""How people appear: in full, by initials, or by a code; and the names of their files."""
+"""How people are called on the pages: in full, by initials, or by a code; and the names of their files."""
 
 import re
 import unicodedata
-from collections.abc import Mapping, Sequence
-from typing import Any, Literal
-
-import pandas as pd
+from collections.abc import Sequence
+from typing import Literal
 
 Naming = Literal["full", "initials", "codes"]
 
@@ -42,7 +40,7 @@ def file_names(names: Sequence[str]) -> dict[str, str]:
     taken: set[str] = set()
     found = {}
     for name in sorted(dict.fromkeys(names), key=alphabetical):
-        folded = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode("ascii")
+        folded = unicodedata.normalize("NFKD", name.translate(_PLAIN)).encode("ascii", "ignore").decode("ascii")
         stem = re.sub(r"[^a-z0-9]+", "-", folded.lower()).strip("-")[:60] or "athlete"
         if stem in _RESERVED:
             stem = f"athlete-{stem}"
@@ -55,59 +53,24 @@ def file_names(names: Sequence[str]) -> dict[str, str]:
     return found
 
 
+_PLAIN = str.maketrans(
+    {
+        "ø": "o",
+        "Ø": "O",
+        "ł": "l",
+        "Ł": "L",
+        "đ": "d",
+        "Đ": "D",
+        "ð": "d",
+        "Ð": "D",
+        "ß": "ss",
+        "æ": "ae",
+        "Æ": "Ae",
+        "œ": "oe",
+        "Œ": "Oe",
+        "þ": "th",
+        "Þ": "Th",
+        "ı": "i",
+    }
+)
 _RESERVED = {"con", "prn", "aux", "nul", *(f"{d}{i}" for d in ("com", "lpt") for i in range(1, 10))}  # on Windows
-
-
-class Disguise:
-    """Puts the shown name in the place of every name and of every other way in which it was written."""
-
-    def __init__(self, shown: Mapping[str, str], aliases: Mapping[str, Sequence[str]]) -> None:
-        self._shown = {name: s for name, s in shown.items() if name != s}
-        self._whole = {w: s for n, s in self._shown.items() for w in (n, *aliases.get(n, ()))}
-        self._bare = {_bare(w): s for w, s in self._whole.items()}
-        longest_first = sorted((w for w in self._whole if len(_bare(w)) > 2), key=len, reverse=True)
-        pattern = "|".join(_any_spelling(w) for w in longest_first)
-        self._anywhere = re.compile(rf"(?<![^\W\d_])(?:{pattern})(?![^\W\d_])", re.I) if pattern else None
-
-    def text(self, value: str) -> str:
-        """One text with every name in it replaced, however its parts are joined."""
-        if value in self._whole:
-            return self._whole[value]
-        if self._anywhere is None:
-            return value
-        return self._anywhere.sub(lambda m: self._bare[_bare(m[0])], value)
-
-    def data(self, value: Any) -> Any:
-        """Any nested value with the names in its texts replaced, keys included."""
-        if isinstance(value, str):
-            return self.text(value)
-        if isinstance(value, Mapping):
-            return {self.data(k): self.data(v) for k, v in value.items()}
-        if isinstance(value, list | tuple):
-            return type(value)(self.data(v) for v in value)
-        return value
-
-    def frame(self, frame: pd.DataFrame) -> pd.DataFrame:
-        """A view with the names in its texts replaced."""
-        if not self._shown:
-            return frame
-        wordy = [
-            c
-            for c in frame.columns
-            if not pd.api.types.is_numeric_dtype(frame[c]) and not pd.api.types.is_datetime64_any_dtype(frame[c])
-        ]
-        changed = {
-            c: [self.data(v.tolist() if hasattr(v, "tolist") and not isinstance(v, str) else v) for v in frame[c]]
-            for c in wordy
-        }
-        return frame.assign(**{c: pd.Series(v, index=frame.index, dtype=object) for c, v in changed.items()})
-
-
-def _bare(name: str) -> str:
-    """A name without case and without what stands between its parts."""
-    return "".join(re.findall(r"[^\W_]+", name)).casefold()
-
-
-def _any_spelling(name: str) -> str:
-    """A pattern for the parts of a name joined by anything that is no letter: "elin_strand", "Elin-Strand"."""
-    return r"[\W_]*".join(map(re.escape, re.findall(r"[^\W_]+", name)))

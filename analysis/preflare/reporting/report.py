@@ -1,6 +1,7 @@
 """From findings and views to files: the team page, a page an athlete, the page on the logs, PDFs, tables."""
 
 import json
+import re
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -10,19 +11,22 @@ import pandas as pd
 
 from preflare.errors import PreflareError
 from preflare.reporting.athlete import athlete_page
+from preflare.reporting.disguise import disguised
 from preflare.reporting.fonts import font_faces
 from preflare.reporting.html import html_page
 from preflare.reporting.logs import logs_page
 from preflare.reporting.material import Material
-from preflare.reporting.names import Disguise, Naming, file_names, shown_names
+from preflare.reporting.names import Naming, file_names
 from preflare.reporting.pdf import pdf_page
 from preflare.reporting.records import Page
 from preflare.reporting.tables import write_tables
 from preflare.reporting.team import team_page
-from preflare.reporting.views import of_athlete, rows, season_of, view
+from preflare.reporting.views import of_athlete, season_of
 from preflare.reporting.words import Words, load_words
 
 Tell = Callable[[str], None]
+_SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_LISTING = ".written_reports.json"
 _FEW = 6  # below this many athletes a second process costs more than it saves
 
 
@@ -46,7 +50,7 @@ def write_reports(
     words = load_words(language)
     findings, views = disguised(dict(findings), views, names, words)
     athletes = findings.get("athletes") or []
-    files = file_names([a["name"] for a in athletes])
+    files = athlete_files(athletes, names)
     material = Material(findings, views, words, season_of(findings, views), files)
     faces = font_faces(_letters(findings, views, words))
     try:
@@ -57,11 +61,36 @@ def write_reports(
         progress(f"the athletes' pages, {len(athletes)} in all")
         written += _athletes(material, out / "athletes", faces)
         progress("the tables")
-        return written + write_tables(findings, views, out)
+        written += write_tables(findings, views, out)
+        _remove_what_is_out_of_date(out, written)
+        return written
     except OSError as problem:
         raise PreflareError(
             f"{problem.filename or out}: cannot be written ({problem.strerror}). Choose another folder."
         ) from None
+
+
+def _remove_what_is_out_of_date(out: Path, written: list[Path]) -> None:
+    """Removes files that an earlier run wrote here and this one did not: pages of people now gone or renamed.
+
+    Only files on the list that the earlier run left are touched, and only below `out`.
+    """
+    now = {path.relative_to(out).as_posix() for path in written}
+    listing = out / _LISTING
+    before = json.loads(listing.read_text(encoding="utf-8")) if listing.is_file() else []
+    for name in set(map(str, before)) - now:
+        path = (out / name).resolve()
+        if path.is_relative_to(out.resolve()) and path.is_file():
+            path.unlink()
+    listing.write_text(json.dumps(sorted(now), indent=1, ensure_ascii=False), encoding="utf-8")
+
+
+def athlete_files(athletes: list[dict[str, Any]], naming: Naming) -> dict[str, str]:
+    """The file name of each athlete's page: the slug of findings.json, or one made from the name as it is shown."""
+    slugs = [str(a.get("slug") or "") for a in athletes]
+    if naming == "full" and all(map(_SLUG.fullmatch, slugs)) and len(set(slugs)) == len(slugs):
+        return {a["name"]: slug for a, slug in zip(athletes, slugs, strict=True)}
+    return file_names([a["name"] for a in athletes])
 
 
 def _athletes(material: Material, folder: Path, faces: str) -> list[Path]:
@@ -97,24 +126,6 @@ def _write(page: Page, stem: Path, faces: str, *, with_pdf: bool = True) -> list
     pdf = stem.with_name(f"{stem.name}.pdf")
     pdf.write_bytes(pdf_page(page))
     return [html, pdf]
-
-
-def disguised(
-    findings: dict[str, Any], views: Mapping[str, pd.DataFrame], naming: Naming, words: Words
-) -> tuple[dict[str, Any], dict[str, pd.DataFrame]]:
-    """Findings and views with people shown as asked for. Free text is left out of reports that name nobody."""
-    if naming == "full":
-        return findings, dict(views)
-    people = rows(view(views, "person"))
-    written = {p["name"]: [str(w) for w in p["written"]] for p in people}
-    names = [a["name"] for a in findings.get("athletes") or []] + list(written)
-    disguise = Disguise(shown_names(names, naming), written)
-    shown = {name: disguise.frame(frame) for name, frame in views.items()}
-    left_out = words.text("table.left_out")
-    for name, column in (("rejected_row", "value"), ("note_report", "evidence"), ("person", "written")):
-        if name in shown and len(shown[name]):
-            shown[name] = shown[name].assign(**{column: [[] if column == "written" else left_out] * len(shown[name])})
-    return disguise.data(findings), shown
 
 
 def _letters(findings: Mapping[str, Any], views: Mapping[str, pd.DataFrame], words: Words) -> str:

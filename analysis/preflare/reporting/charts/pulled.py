@@ -25,7 +25,7 @@ class Estimates:
 
 def pulled(rows: list[Estimates], words: Words, narrow: bool) -> Figure:
     """The same interval up to three times a question, on one axis of more and fewer of 100."""
-    width, head, foot, pitch = width_of(narrow), 0.08, 0.38, 0.235
+    width, head, foot, pitch = width_of(narrow), 0.08, 0.38, 0.2
     lines = [_lines(row) for row in rows]
     gap = 1.5 if narrow else 0.8
     total = sum(len(found) + gap for found in lines) + (0.4 if narrow else 0)
@@ -55,7 +55,8 @@ def _lines(row: Estimates) -> list[tuple[str, Triple]]:
 
 
 def _reach(rows: list[Estimates]) -> int:
-    widest = max((abs(v) for row in rows for _, values in _lines(row) for v in values), default=5)
+    both = [values for row in rows for values in (row.squad, row.pulled) if values]
+    widest = max((abs(v) for values in both for v in values), default=5)
     return next(t for t in (5, 10, 20, 30, 50, 100) if widest <= t * 1.08 or t == 100)
 
 
@@ -88,7 +89,9 @@ def _question(ax: Axes, y: float, label: str, left: float, narrow: bool) -> None
 
 def _line(ax: Axes, y: float, key: str, values: Triple, words: Words) -> None:
     low, estimate, high = values
-    interval(ax, low, estimate, high, y, 0.22, upright=False, raw=key == "alone")
+    left, right = ax.get_xlim()
+    interval(ax, max(low, left), estimate, min(high, right), y, 0.22, upright=False, raw=key == "alone")
+    high = min(high, right - 0.3 * (right - left))
     ink = INK if key == "pulled" else IRON
     ax.annotate(
         words.text(f"chart.estimate_{key}"),
