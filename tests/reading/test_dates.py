@@ -103,4 +103,7 @@ def test_a_birthday_among_training_dates_is_set_aside(read):
 def test_a_time_stamp_keeps_its_time(lexicon):
     written = read_date("3/25/2026 8:19:55 PM", lexicon)
     assert written is not None
-    assert (written.clock, Calendar("month first").resolve(written)) == (datetime(2026, 3, 25, 20, 19).time(), date(2026, 3, 25))
+    assert (written.clock, Calendar("month first").resolve(written)) == (
+        datetime(2026, 3, 25, 20, 19).time(),
+        date(2026, 3, 25),
+    )

@@ -96,7 +96,9 @@ def test_repeated_kg_and_reps_columns_are_sets_from_left_to_right(read):
 
 
 def test_sets_times_repetitions_in_columns(read):
-    text = "Date,Name,Exercise,Sets,Reps,Load\n2026-01-05,Ada Berg,squat,3,5,100\n2026-01-05,Ada Berg,bench,2,\"5,4\",60\n"
+    text = (
+        'Date,Name,Exercise,Sets,Reps,Load\n2026-01-05,Ada Berg,squat,3,5,100\n2026-01-05,Ada Berg,bench,2,"5,4",60\n'
+    )
     assert brief(read({"log.csv": text}))[2:] == [
         ("Ada Berg", MONDAY, "back squat", 100, 5), ("Ada Berg", MONDAY, "bench press", 60, 5), ("Ada Berg", MONDAY, "bench press", 60, 4)
     ]  # fmt: skip
@@ -222,7 +224,13 @@ def test_an_empty_workbook_is_said_to_hold_nothing(read):
         ("Dato;Navn;Øvelse;Stang;Vekt;Reps", "knebøy", "rett stang", "back squat", "straight"),
         ("Dato;Navn;Øvelse;Stang;Vægt;Gentagelser", "dødløft", "lige stang", "deadlift", "straight"),
         ("Datum;Namn;Övning;Stång;Vikt;Repetitioner", "frontböj", "rak stång", "front squat", "straight"),
-        ("Datum;Name;Übung;Stange;Gewicht;Wdh", "enges Bankdrücken", "Langhantel", "close-grip bench press", "straight"),
+        (
+            "Datum;Name;Übung;Stange;Gewicht;Wdh",
+            "enges Bankdrücken",
+            "Langhantel",
+            "close-grip bench press",
+            "straight",
+        ),
     ],
 )
 def test_words_in_other_languages(read, heading, exercise, bar, canonical, canonical_bar):

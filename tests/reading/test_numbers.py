@@ -57,7 +57,14 @@ def test_a_load_that_is_no_number_is_none(cell):
 
 @pytest.mark.parametrize(
     ("text", "value", "is_range"),
-    [("7", 7, False), ("7/10", 7, False), ("3-4", 4, True), ("4 out of 10", 4, False), ("4,5", 4.5, False), ("12", 12, False)],
+    [
+        ("7", 7, False),
+        ("7/10", 7, False),
+        ("3-4", 4, True),
+        ("4 out of 10", 4, False),
+        ("4,5", 4.5, False),
+        ("12", 12, False),
+    ],
 )
 def test_a_rating_is_read_and_a_range_takes_the_higher(text, value, is_range):
     # "3-4 is read as 4": the project's own rule.
@@ -79,7 +86,9 @@ def test_effort_takes_halves_and_the_middle_of_neighbours():
 
 
 def test_minutes_are_read_from_clock_text_number_and_duration():
-    assert [parse_minutes(cell) for cell in (75.0, "75 min", "1h15", "1:15", timedelta(minutes=75), time(1, 15))] == [75.0] * 6
+    assert [parse_minutes(cell) for cell in (75.0, "75 min", "1h15", "1:15", timedelta(minutes=75), time(1, 15))] == [
+        75.0
+    ] * 6
 
 
 def test_repetitions_are_whole_and_not_negative():

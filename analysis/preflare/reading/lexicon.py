@@ -164,7 +164,12 @@ def _all_roles(tables: dict[str, dict[str, list[str]]]) -> dict[str, list[str]]:
 
 
 def make_lexicon(words: Words | None = None) -> Lexicon:
-    """The phrase tables of the vocabulary files, with a squad's own words added."""
+    """The phrase tables of the vocabulary files, with a squad's own words added. Made once for the same words."""
+    return _made_lexicon("" if words is None or words == Words() else words.model_dump_json())
+
+
+@lru_cache(maxsize=4)
+def _made_lexicon(own_words: str) -> Lexicon:
     grips: dict[str, Any] = vocabulary.load("grips")
     pain: dict[str, Any] = vocabulary.load("pain")
     calendar: dict[str, Any] = vocabulary.load("calendar")
@@ -183,8 +188,8 @@ def make_lexicon(words: Words | None = None) -> Lexicon:
         sheet=_from_tables(vocabulary.load("sheets")), work=_from_tables(work), modifier=modifier, screen=screen,
         screen_units=units, headings_of=_all_roles(headings),
     )  # fmt: skip
-    if words is not None:
-        _teach(lexicon, words)
+    if own_words:
+        _teach(lexicon, Words.model_validate_json(own_words))
     return lexicon
 
 

@@ -43,10 +43,12 @@ class _Clause:
     side: str
     kind: str | None
     severities: list[str]
+    is_pain_free: bool
     is_negated: bool
     is_elsewhere: bool
     moment: str | None
     words: list[str]
+    is_bare: bool  # nothing but site, side, moment and numbers
 
 
 def pain_in_note(text: str, lexicon: Lexicon) -> list[NotePain]:
@@ -89,10 +91,23 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
     moments = [hit for _, _, hit in lexicon.moment.find(words)]
     plural = any(words[start].endswith("s") and hit in {"elbow", "forearm", "upper arm"} for start, _, hit in spots)
     owner = re.search(r"(?:partner|mate|friend|kollege|copain|amigo)\w*['’]?s?\b", piece, re.I) is not None
+    known = [*spots, *lexicon.side.find(words), *lexicon.moment.find(words)]
+    covered = {index for start, end, _ in known for index in range(start, end)} | {
+        i for i, word in enumerate(words) if word.isdigit()
+    }
+    denied = {hit for _, hit in negations}
     return _Clause(
-        sites, _one_side(sides, plural), kinds[0] if kinds else None, severities, any(hit == "not" for _, hit in negations),
-        owner or any(hit == "not now" for _, hit in negations), moments[-1] if moments else None, words,
-    )  # fmt: skip
+        sites=sites,
+        side=_one_side(sides, plural),
+        kind=kinds[0] if kinds else None,
+        severities=[hit for hit in severities if hit != "none"],
+        is_pain_free="pain free" in denied,
+        is_negated="not" in denied,
+        is_elsewhere=owner or "not now" in denied,
+        moment=moments[-1] if moments else None,
+        words=words,
+        is_bare=len(covered) == len(words),
+    )
 
 
 def _one_side(sides: list[str], plural: bool) -> str:
@@ -106,7 +121,7 @@ def _rating(piece: str, clause: _Clause) -> tuple[float | None, bool]:
     """A rating out of ten, or a bare number of 0 to 10 beside a site in a clause that speaks of pain or is nothing but
     site and number ("elbow 4")."""
     match = _OUT_OF_TEN.search(piece)
-    if match is None and clause.sites and (clause.kind or len(clause.words) <= 4):
+    if match is None and clause.sites and (clause.kind or clause.is_bare):
         found = list(_BESIDE_PAIN.finditer(piece))
         match = found[0] if len(found) == 1 else None
     if match is None:
@@ -120,19 +135,13 @@ def _reports(clause: _Clause, rating: float | None, is_range: bool, evidence: st
     if not clause.sites or clause.is_elsewhere:
         return []
     kind = clause.kind or "pain"
-    severity = next((word for word in clause.severities if word != "none"), None)
+    severity = clause.severities[0] if clause.severities else None
     if rating is None:
-        if clause.is_negated or "none" in clause.severities:
-            if clause.kind is None and "none" not in clause.severities:
-                return []  # "no elbow wraps": a negation without a word of pain says nothing of pain
-            if clause.kind in {None, "pain"} and severity is None:
-                return [
-                    NotePain(site, clause.side, 0.0, None, "pain", clause.moment, evidence) for site in clause.sites
-                ]
+        if clause.is_pain_free != (clause.is_negated and clause.kind == "pain"):  # both together deny one another
+            return [] if severity else [_none_at(site, clause, evidence) for site in clause.sites]
+        if clause.is_negated or clause.is_pain_free or clause.kind is None or severity is None:
             return []
-        if clause.kind is None or severity is None:
-            return []
-    elif rating > 0 and clause.is_negated:
+    elif rating > 0 and (clause.is_negated or clause.is_pain_free):
         return []  # "not more than 4/10", "no longer 4/10": what it is now stays open
     return [
         NotePain(
@@ -140,3 +149,7 @@ def _reports(clause: _Clause, rating: float | None, is_range: bool, evidence: st
         )
         for site in clause.sites
     ]
+
+
+def _none_at(site: str, clause: _Clause, evidence: str) -> NotePain:
+    return NotePain(site, clause.side, 0.0, None, "pain", clause.moment, evidence)

@@ -125,11 +125,12 @@ def _best_spelling(names: list[str], counts: Counter[str]) -> str:
     def quality(name: str) -> tuple[bool, int, bool, int, int, str]:
         plain = _first_name_first(name)
         accents = sum(ord(letter) > 127 for letter in plain)
-        cased = plain not in {plain.lower(), plain.upper()}
+        cased = not plain.islower() and not any(len(part) > 2 and part.isupper() for part in plain.split())
         return (fold(plain) in turned, weight[fold(plain)], cased, accents, counts[name], plain)
 
     best = spaces(_first_name_first(max(names, key=quality)))
-    return best.title() if best.islower() or (best.isupper() and len(best) > 3) else best
+    is_plain = best.replace(" ", "").replace("-", "").isalpha()
+    return best.title() if is_plain and (best.islower() or (best.isupper() and len(best) > 3)) else best
 
 
 def _first_name_first(name: str) -> str:

@@ -224,7 +224,7 @@ def _three(f: _Fields, small: bool) -> Item | None:
 
 
 def _follows_at(f: _Fields, number: float | None) -> bool:
-    """"3x10 @15": above 10 it is no effort, so the number after @ is a load, however small."""
+    """ "3x10 @15": above 10 it is no effort, so the number after @ is a load, however small."""
     return number is not None and number > 10 and f.letter_before("c") == "@"
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import unit_of
-from preflare.reading.shapes import Item, match_item
+from preflare.reading.shapes import LEAST_LOAD, MOST_REPS, Item, match_item
 from preflare.reading.text import fold
 from preflare.reading.vocabulary import families
 
@@ -24,9 +24,20 @@ _TOKEN = re.compile(
 _GLUED = re.compile(r"(?<![^\W\d_])(kgs?|lbs?|bw)x(?=\s*\d)", re.I)  # "140kgx5": the unit and the times sign
 # Commas between repetitions, not decimal: three or more small numbers, or small numbers after "140x" and "100kg".
 _LIST = re.compile(
-    r"(?<![\d.,])\d{1,2}(?:,\d{1,2}){2,}(?![\d.,x])|(?<=[\dg]x)\d{1,2}(?:,\d{1,2})+(?![\d.,x])"
-    r"|(?<=[\dg]\sx\s)\d{1,2}(?:,\d{1,2})+(?![\d.,x])|(?<=kg\s)\d{1,2}(?:,\d{1,2})+(?![\d.,x])|^\d{1,2},\d{1,2}(?=\s*@\s*\d\d)"
+    r"(?<![\d.,])(?P<long>\d{1,2}(?:,\d{1,2}){2,})(?![\d.,x])"
+    r"|(?P<load>\d+(?:[.,]\d+)?)\s*(?:kgs?\s*x?|lbs?\s*x?|x)\s*(?P<reps>\d{1,2}(?:,\d{1,2})+)(?![\d.,x]|\s*(?:kg|lb))"
+    r"|^(?P<first>\d{1,2},\d{1,2})(?=\s*@\s*\d\d)",
+    re.I,
 )
+
+
+def _spaced_list(match: re.Match[str]) -> str:
+    """The match with its list of repetitions spaced ("3,3,2" -> "3, 3, 2"), unless its numbers cannot be repetitions."""
+    name = next(name for name in ("long", "reps", "first") if match[name])
+    numbers = [int(part) for part in match[name].split(",")]
+    if max(numbers) > MOST_REPS or (name == "reps" and float(match["load"].replace(",", ".")) < LEAST_LOAD):
+        return match[0]
+    return match[0].replace(match[name], match[name].replace(",", ", "))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +88,7 @@ def tokenise(text: str, lexicon: Lexicon) -> list[Token]:
     """Letters: N number, x times, @ at, % percent, k unit, R rpe, I rir, F failed, W warm-up, s sets, r reps, B body weight,
     1 2 3 single double triple, o "of", p part, E exercise, ? other word, and punctuation as itself."""
     text = _GLUED.sub(r"\1 x ", text)
-    text = _LIST.sub(lambda match: match[0].replace(",", ", "), text)
+    text = _LIST.sub(_spaced_list, text)
     raw = [match for match in _TOKEN.finditer(text) if match.group().strip(" \t\r\xa0") or "\n" in match.group()]
     tokens: list[Token] = []
     index = 0

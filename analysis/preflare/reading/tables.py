@@ -93,7 +93,7 @@ def _without_tables(sheet: Sheet, found: SheetTables) -> None:
     """A sheet without headings: lines of text are no data; rows that look like a log stay open and will be rejected."""
     for row, cells in enumerate(sheet.rows):
         filled = [cell for cell in cells if cell is not None]
-        if filled and (len(filled) == 1 or all(isinstance(cell, str) for cell in filled)):
+        if filled and (len(filled) == 1 or not any(letter.isdigit() for cell in filled for letter in as_text(cell))):
             found.not_data[row] = "text without headings"
             if len(filled) == 1:
                 found.titles.append(as_text(filled[0]))
@@ -268,7 +268,7 @@ def _settle(heading: Heading, values: list[Cell]) -> str:
     ]
     share = len(numbers) / len(values)
     if {"sets", "set_number"} <= set(roles):
-        return "set_number" if _counts_up(numbers) or not numbers else "sets"
+        return "set_number" if _counts_up(numbers) or max(numbers, default=1) <= 1 else "sets"
     if "session_number" in roles and "work" in roles:
         return "session_number" if share > 0.8 else "work"
     if roles[0] == "session_number" and share < 0.5 and any(len(as_text(value)) > 6 for value in values):

@@ -1,0 +1,184 @@
+"""Files as they come: encodings and delimiters, workbooks of several kinds, and files that cannot be read."""
+
+import io
+import zipfile
+from datetime import date, datetime
+
+import pytest
+import xlsxwriter
+from openpyxl import Workbook
+from openpyxl.utils.datetime import CALENDAR_MAC_1904
+
+from preflare.errors import PreflareError
+from preflare.reading import read_logs
+from preflare.reading.delimited import find_delimiter, read_delimited
+
+ROW = "Date{0}Name{0}Exercise{0}Load{0}Reps\n2026-01-05{0}Søren Bråten{0}squat{0}100{0}5\n"
+HEADINGS = ["Date", "Name", "Exercise", "Load", "Reps"]
+SET = [datetime(2026, 1, 5), "Ada Berg", "squat", 100, 5]
+
+
+def book_of(*rows):
+    book = Workbook()
+    for row in rows:
+        book.active.append(row)
+    return book
+
+
+def saved(book):
+    stream = io.BytesIO()
+    book.save(stream)
+    return stream.getvalue()
+
+
+def zipped(change):
+    """A workbook whose parts `change(name, content)` may rewrite."""
+    source = zipfile.ZipFile(io.BytesIO(saved(book_of(HEADINGS, SET))))
+    stream = io.BytesIO()
+    with zipfile.ZipFile(stream, "w") as target:
+        for name in source.namelist():
+            target.writestr(name, change(name, source.read(name)))
+    return stream.getvalue()
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-be", "cp1252", "mac-roman"])
+def test_encodings(read, encoding):
+    text = ROW.format(";") + "2026-01-06;Søren Bråten;knebøy;100;5\n2026-01-07;Åse Ødegård;knebøy med pause;90;5\n" * 4
+    content = text.encode(encoding) if encoding != "utf-16-be" else b"\xfe\xff" + text.encode(encoding)
+    logs = read({"log.csv": content})
+    assert {s.athlete for s in logs.sets} == {"Søren Bråten", "Åse Ødegård"}
+
+
+@pytest.mark.parametrize("delimiter", [",", ";", "\t", "|"])
+def test_delimiters(read, delimiter):
+    assert len(read({"log.csv": ROW.format(delimiter)}).sets) == 1
+
+
+def test_a_first_line_that_names_the_delimiter_is_obeyed(read):
+    logs = read({"log.csv": "sep=;\n" + ROW.format(";")})
+    assert [s.place.row for s in logs.sets] == [3]
+
+
+def test_commas_inside_cells_do_not_win():
+    assert find_delimiter("work;note\n120x5, 130x3, 140x1;a, b, c\n110x5, 120x3;d\n") == ";"
+
+
+def test_quotes_and_line_breaks_in_cells_follow_rfc_4180():
+    # RFC 4180, section 2, rules 5 to 7: quoted fields may hold line breaks, commas, and doubled quotes.
+    table = read_delimited(b'a,b\r\n"1,5","x\r\ny"\r\n"he said ""no""",z\r\n')
+    assert table.rows == [["a", "b"], ["1,5", "x\r\ny"], ['he said "no"', "z"]]
+    assert table.line_numbers == [1, 2, 4]
+
+
+def test_a_quotation_mark_that_is_never_closed_swallows_nothing(read):
+    rows = "".join(f"2026-01-{d:02},Ada Berg,squat,{100 + d},5,\n" for d in range(1, 29))
+    logs = read({"log.csv": 'Date,Name,Exercise,Load,Reps,Notes\n2026-02-01,Ada Berg,squat,100,5,"open\n' + rows})
+    assert len(logs.sets) == 29
+    assert any("quotation mark" in text for text in logs.files[0].sheets[0].assumptions)
+
+
+@pytest.mark.parametrize("epoch_1904", [False, True])
+def test_dates_of_both_systems(read, epoch_1904):
+    # ECMA-376 part 1, 18.17.4.1: the 1900 and the 1904 date system; openpyxl writes either.
+    book = book_of(HEADINGS, SET)
+    if epoch_1904:
+        book.epoch = CALENDAR_MAC_1904
+    assert [s.date for s in read({"log.xlsx": book}).sets] == [date(2026, 1, 5)]
+
+
+def test_the_leap_day_that_never_was_is_no_training_day(read):
+    # Serial 60 of the 1900 system is the 29 February 1900 that did not exist (ECMA-376 part 1, 18.17.4.1).
+    book = book_of(HEADINGS, [60, "Ada Berg", "squat", 100, 5])
+    book.active["A2"].number_format = "yyyy-mm-dd"
+    book.active.append(SET)
+    book.active.append([datetime(2026, 1, 6), *SET[1:]])
+    book.active.append([datetime(2026, 1, 7), *SET[1:]])
+    assert [s.date.year for s in read({"log.xlsx": book}).sets] == [2026] * 3
+
+
+def test_an_error_cell_is_set_aside_not_missing(read):
+    def change(name, content):
+        return content.replace(b'<c r="D2" t="n"><v>100</v></c>', b'<c r="D2" t="e"><v>#DIV/0!</v></c>')
+
+    logs = read({"log.xlsx": zipped(change)})
+    assert [(s.load_kg, s.reps) for s in logs.sets] == [(None, 5)]
+    assert (logs.rejected[0].value, logs.rejected[0].place.column) == ("#DIV/0!", "D")
+
+
+def test_a_formula_s_stored_value_is_read(read, tmp_path):
+    path = tmp_path / "logs" / "log.xlsx"
+    path.parent.mkdir()
+    book = xlsxwriter.Workbook(path)
+    sheet = book.add_worksheet()
+    sheet.write_row(0, 0, HEADINGS)
+    sheet.write_row(1, 0, ["2026-01-05", "Ada Berg", "squat", 0, 5])
+    sheet.write_formula(1, 3, "=50*2", None, 100)
+    book.close()
+    assert [s.load_kg for s in read({}).sets] == [100]
+
+
+def test_hidden_sheets_and_rows_are_read_and_said(read):
+    book = book_of(HEADINGS, SET, [datetime(2026, 1, 6), *SET[1:]])
+    book.active.row_dimensions[3].hidden = True
+    book.create_sheet("Notes")
+    book.active.sheet_state = "hidden"
+    logs = read({"log.xlsx": book})
+    (sheet,) = [sheet for sheet in logs.files[0].sheets if sheet.rows_read]
+    assert sheet.is_hidden
+    assert len(logs.sets) == 2
+    assert any("hidden rows" in text for text in sheet.assumptions)
+
+
+def test_one_stray_cell_in_the_far_corner_is_refused_not_loaded(read):
+    # XFD1048576 is the last cell of a sheet (ECMA-376: 16,384 columns, 1,048,576 rows).
+    book = book_of(HEADINGS, SET)
+    book.active["XFD1048576"] = "stray"
+    logs = read({"log.xlsx": book})
+    assert logs.sets == []
+    assert "stray cell" in str(logs.files[0].refused)
+
+
+def test_a_truncated_workbook_is_refused_in_words(read):
+    content = saved(book_of(HEADINGS, SET))
+    for length in (10, 200, len(content) // 2, len(content) - 30):
+        (file,) = read({"log.xlsx": content[:length]}).files
+        assert file.refused
+        assert "log.xlsx" in file.refused
+
+
+def test_a_workbook_with_a_broken_sheet_is_refused_in_words(read):
+    (file,) = read({"log.xlsx": zipped(lambda name, part: part[: len(part) // 2] if "sheet1" in name else part)}).files
+    assert file.refused or file.sheets[0].rows_read <= 2
+
+
+def test_a_text_file_with_a_workbook_s_name_is_refused(read):
+    (file,) = read({"log.xlsx": b"Date,Name\n"}).files
+    assert file.refused
+
+
+@pytest.mark.parametrize(
+    ("name", "content"),
+    [("photo.png", b"\x89PNG\r\n\x1a\n" + bytes(20)), ("photo.csv", b"\xff\xd8\xff\xe0" + bytes(20)), ("plan.pdf", b"%PDF-1.7"),
+     ("log.docx9", b"hello"), ("empty.csv", b""), ("blank.csv", b"\n\n  \n")],
+)  # fmt: skip
+def test_what_is_no_log_is_refused_by_name(read, name, content):
+    (file,) = read({name: content}).files
+    assert name in str(file.refused)
+
+
+def test_settings_readme_and_hidden_files_are_no_logs(read):
+    logs = read(
+        {"log.csv": ROW.format(","), "season.toml": "", "README.md": "x", ".hidden.csv": "x", "~$log.xlsx": "x"}
+    )
+    assert [file.file for file in logs.files] == ["log.csv"]
+
+
+def test_a_missing_path_and_an_empty_folder_are_said_plainly(tmp_path):
+    with pytest.raises(PreflareError, match=r"no such file or folder"):
+        read_logs([tmp_path / "nowhere"])
+    with pytest.raises(PreflareError, match=r"no logs in it"):
+        read_logs([tmp_path])
+
+
+def test_sub_folders_are_walked_and_named_with_forward_slashes(read):
+    assert [file.file for file in read({"block 1/log.csv": ROW.format(",")}).files] == ["block 1/log.csv"]
