@@ -2,18 +2,19 @@
 
 import numpy as np
 
-from preflare.models.columns import Standardised, to_data_units
+from preflare.models.columns import Standardised, column_scale, to_data_units
 from preflare.models.inputs import Inputs
 from preflare.models.likelihood import Likelihood
 from preflare.models.optimise import DECREMENT_LIMIT, Optimum
 from preflare.models.records import Convergence, Family, Floats, MixedFit
-from preflare.models.separation import separating_columns
+from preflare.models.separation import NEGLIGIBLE, separating_direction
 
 SINGULAR = 1e-3
 """A diagonal entry of the random factor, in standardised units, below which a variance counts as 0."""
 RUNAWAY = 8.0
 """A coefficient times its column's range beyond this many log-odds, or a standard error beyond half of it,
-calls for a test of separation. An honest effect of this size is no fault: the test decides."""
+calls for a test of separation. An honest effect of this size is no fault: the test decides.
+"""
 
 
 def assemble(
@@ -98,12 +99,11 @@ def _separated(inputs: Inputs, likelihood: Likelihood, optimum: Optimum, X: Stan
     calm = (coefficients * width < RUNAWAY) & (errors * width < RUNAWAY / 2.0)
     if calm.all() and np.abs(layout.thresholds(optimum.vector)).max(initial=0.0) < 2.0 * RUNAWAY:
         return []
-    return separating_columns(
-        inputs.y.astype(np.int64),
-        X.values,
-        len(likelihood.counts) - 1,
-        fixed_threshold=layout.n_thresholds == 0,
+    direction = separating_direction(
+        inputs.y.astype(np.int64), X.values, len(likelihood.counts) - 1, fixed_threshold=layout.n_thresholds == 0
     )
+    in_data_units = (X.back @ direction) * column_scale(inputs.X)
+    return [int(j) for j in np.flatnonzero(np.abs(in_data_units) > NEGLIGIBLE)]
 
 
 def _convergence(likelihood: Likelihood, optimum: Optimum, separated: tuple[str, ...]) -> Convergence:

@@ -1,8 +1,9 @@
 """Columns in units that an optimiser likes, and the way back.
- X_s = X T with T (p, p), so that X beta = X_s beta_s with beta = T beta_s. Every column is divided by its
-standard deviation; it is centred too where a constant (an intercept column, or thresholds) can take up the
-shift. The random columns obey the same algebra, b = T b_s, but an independent random structure survives
-rescaling only, not centring."""
+
+X_s = X T with T (p, p), so that X beta = X_s beta_s with beta = T beta_s. Every column is divided by its standard
+deviation; it is centred too where a constant (an intercept column, or thresholds) can take up the shift. The random
+columns obey the same algebra, b = T b_s, but an independent random structure survives rescaling only, not centring.
+"""
 
 from dataclasses import dataclass
 

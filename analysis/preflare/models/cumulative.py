@@ -1,14 +1,15 @@
 """The cumulative-logit mixed model for an ordered outcome with one grouping factor.
 
-    P(y <= k | b) = F(theta_k - eta),   eta = offset + x'beta + z'b,   b ~ N(0, Sigma),   F the logistic
-    function
- y has K categories, 0 to K - 1; theta has K - 1 rising thresholds, so X holds no intercept. A positive
-coefficient moves ratings up. Sigma is diagonal ("independent") or full ("correlated"). The marginal
-likelihood is approximated by Laplace's method or by adaptive Gauss-Hermite quadrature (`laplace`), maximised
-in standardised units (`columns`, `optimise`), and everything is handed back in the units of the data. A
-binary outcome is the case of one threshold (`logistic`).
- Sources: McCullagh (1980); Tutz and Hennevogl (1996) for random effects; Laplace and quadrature: Pinheiro and
-Bates (1995)."""
+    P(y <= k | b) = F(theta_k - eta),   eta = offset + x'beta + z'b,   b ~ N(0, Sigma),   F the logistic function
+
+y has K categories, 0 to K - 1; theta has K - 1 rising thresholds, so X holds no intercept. A positive coefficient
+moves ratings up. Sigma is diagonal ("independent") or full ("correlated"). The marginal likelihood is approximated by
+Laplace's method or by adaptive Gauss-Hermite quadrature (`laplace`), maximised in standardised units (`columns`,
+`optimise`), and everything is handed back in the units of the data. A binary outcome is the case of one threshold
+(`logistic`).
+
+Sources: McCullagh (1980); Tutz and Hennevogl (1996) for random effects; Pinheiro and Bates (1995) for the integral.
+"""
 
 from collections.abc import Sequence
 
@@ -38,13 +39,13 @@ def fit_cumulative(
     offset: ArrayLike | None = None,
     quadrature: int = 1,
 ) -> MixedFit:
-    """Fit by maximum likelihood. y: (n,) whole numbers 0 to K - 1, every category in use. X: (n, p), no
-    intercept.
+    """Fit by maximum likelihood. y: (n,) whole numbers 0 to K - 1, every category in use. X: (n, p), no intercept.
 
     Z: (n, q) columns of the random effects, the ones of a random intercept among them; q may be 0. group:
     (n,) codes. weights: (n,) prior weights, a row counted so often. offset: (n,) added to eta. quadrature:
     nodes a dimension, 1 is Laplace; more for at most two random terms. Raises FitError where these rows allow
-    no fit."""
+    no fit.
+    """
     inputs = check_inputs(y, X, Z, group, names, weights, offset)
     n_categories = _count_categories(inputs.y)
     refuse_quadrature(quadrature, inputs.Z.shape[1])

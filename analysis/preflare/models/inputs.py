@@ -114,11 +114,11 @@ def _refuse_hopeless_random_terms(inputs: Inputs) -> None:
 
 
 def refuse_collinear(X: Floats, standard: Floats, names: Sequence[str], constant: bool) -> None:
-    """Raise FitError when a column adds nothing to those before it, or when there are fewer rows than
-    columns.
+    """Raise FitError when a column adds nothing to those before it, or when there are fewer rows than columns.
 
     X: (n, p) as given; standard: the same standardised. constant: thresholds are there, so that X may hold no
-    constant."""
+    constant.
+    """
     n = len(X)
     flat = np.flatnonzero(np.ptp(X, axis=0) == 0) if constant else np.flatnonzero(~X.any(axis=0))
     if len(flat):

@@ -1,25 +1,27 @@
-"""The marginal likelihood of each athlete's rows, and its exact gradient, for a whole block of athletes at
-once.
+"""The marginal likelihood of each athlete's rows, and its exact gradient, for a whole block of athletes at once.
 
 For one athlete with rows t, random effects b = Lambda u, u ~ N(0, I_q), v_t = Lambda' z_t and weights m_t,
 
     eta_t = offset_t + x_t' beta + v_t' u
     h(u)  = sum_t m_t log P(y_t | eta_t) - u'u / 2
     L     = log integral (2 pi)^(-q/2) exp h(u) du.
- h is concave. Its mode u^ is found by Newton's method, H = I + sum_t W_t v_t v_t' is minus its second
-derivative there (W_t: curvature of a row). Laplace: L = h(u^) - log|H| / 2. Adaptive Gauss-Hermite with nodes
-x_k and log weights a_k, C C' = H^-1:
+
+h is concave. Its mode u^ is found by Newton's method; H = I + sum_t W_t v_t v_t' is minus its second derivative there
+(W_t: curvature of a row). Laplace: L = h(u^) - log|H| / 2. Adaptive Gauss-Hermite with nodes x_k and log weights a_k,
+C C' = H^-1:
 
     L = -log|H| / 2 + log sum_k exp(a_k + h(u^ + sqrt(2) C x_k)),
- of which Laplace is the case of one node. The gradient is that of this approximation, exactly: besides its
-direct part, L depends on the parameters through u^ and H. With pi_k the nodes' shares of the sum, g_k the
-slope of h at node k, p = sum_k pi_k g_k, and B the derivative of L by H,
 
-    B   = -H^-1 / 2 - C S C',  S the symmetric part of (lower triangle, half diagonal) of sqrt(2) sum_k pi_k
-    x_k (C' g_k)' s_t = v_t' B v_t,          W'_t = dW_t / d eta_t w   = H^-1 (p + sum_t s_t W'_t v_t),    r_t
-    = v_t' w          (the implicit derivative of u^)
+of which Laplace is the case of one node. The gradient is that of this approximation, exactly: besides its direct part,
+L depends on the parameters through u^ and H. With pi_k the nodes' shares of the sum, g_k the slope of h at node k,
+p = sum_k pi_k g_k, and B the derivative of L by H,
 
-so that a change of eta_t alone changes L by sum_k pi_k d_tk + s_t W'_t - r_t W_t, with d_t the row's slope.
+    B   = -H^-1 / 2 - C S C',   S the symmetric part of the lower triangle, half its diagonal,
+          of sqrt(2) sum_k pi_k x_k (C' g_k)'
+    s_t = v_t' B v_t,   W'_t = dW_t / d eta_t
+    w   = H^-1 (p + sum_t s_t W'_t v_t),   r_t = v_t' w          (the implicit derivative of u^)
+
+so that a change of eta_t alone changes L by sum_k pi_k d_tk + s_t W'_t - r_t W_t, with d_tk the row's slope.
 Sources: Pinheiro and Bates (1995) for the approximation; the gradient is the chain rule written out.
 """
 
@@ -62,8 +64,7 @@ class Mode:
 
 @dataclass(frozen=True)
 class Integral:
-    """log_likelihood (G,) without the category constants, and what its gradient needs (see the module's
-    docstring).
+    """log_likelihood (G,) without the category constants, and what its gradient needs (see the module's docstring).
 
     slope_upper, slope_lower: (G, T) sum_k pi_k of the two parts of the rows' weighted slopes. p: (G, q). B:
     (G, q, q). by_factor: (G, q, q) direct part of the derivative by Lambda, sum_k pi_k sum_t z_t d_tk u_k'.
@@ -234,11 +235,11 @@ def athlete_by_category(block: Block, values: Floats, n_categories: int) -> Floa
 
 
 def information(block: Block, layout: Layout, vector: Floats, u: Floats) -> Floats:
-    """Information on (thresholds, coefficients) with Lambda held: the rows' curvature less what the modes
-    absorb.
+    """Information on (thresholds, coefficients) with Lambda held: the rows' curvature less what the modes absorb.
 
     Fisher scoring's matrix, not that of the marginal likelihood; it guides the first steps. The category
-    constants are left out. u: (G, q) the modes."""
+    constants are left out. u: (G, q) the modes.
+    """
     edges = row_edges(layout.thresholds(vector), block.y)
     V = block.Z @ layout.random_factor(vector)
     eta = block.offset + block.X @ layout.coefficients(vector) + _times(V, u)

@@ -13,8 +13,7 @@ from preflare.models.records import Floats
 
 @dataclass
 class Likelihood:
-    """Sum over blocks. The modes of the last evaluation start the next search; nothing else changes between
-    calls.
+    """Sum over blocks. The modes of the last evaluation start the next search; nothing else changes between calls.
 
     counts: (K,) weighted number of rows of each category. n_groups: length of anything by group.
     """

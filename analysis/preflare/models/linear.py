@@ -1,20 +1,21 @@
 """The linear mixed model with one grouping factor, by REML or ML, from each athlete's cross-products alone.
 
     y = offset + X beta + Z b + e,   b = sigma Lambda u,   u ~ N(0, I),   e_t ~ N(0, sigma^2 / m_t)
- so that b has covariance sigma^2 Lambda Lambda'. For athlete i let A_i = Z_i'Z_i, B_i = Z_i'[X_i y_i] (rows
-scaled by sqrt(m_t)) and H_i = I + Lambda'A_i Lambda. Then X'V^-1 X and its like, V = I + Z Lambda Lambda'Z',
-are
+
+so that b has covariance sigma^2 Lambda Lambda'. For athlete i let A_i = Z_i'Z_i, B_i = Z_i'[X_i y_i] (rows scaled by
+sqrt(m_t)) and H_i = I + Lambda'A_i Lambda. Then X'V^-1 X and its like, V = I + Z Lambda Lambda'Z', are
 
     S = [X y]'[X y] - sum_i B_i'Lambda H_i^-1 Lambda'B_i,
 
 and with beta = S_xx^-1 S_xy and rss = S_yy - S_yx beta the deviance, beta and sigma profiled out, is
 
     sum_i log|H_i| + nu (1 + log(2 pi rss / nu)) [+ log|S_xx|],   sigma^2 = rss / nu,
- nu = n for ML; nu = n - p and the bracket for REML. Its cost does not grow with the rows. With M_i = H_i^-1
-its derivative by Lambda is 2 sum_i A_i Lambda M_i for the first term and -2 sum_i (C_i - A_i Lambda U_i) W
-U_i', U_i = M_i Lambda'C_i, for the others: C_i = Z_i'(y_i - X_i beta) with W = nu / rss, and C_i = Z_i'X_i
-with W = S_xx^-1. Source: Bates, Maechler, Bolker and Walker (2015), Journal of Statistical Software 67(1),
-whose profiled deviance this is."""
+
+nu = n for ML; nu = n - p and the bracket for REML. Its cost does not grow with the rows. With M_i = H_i^-1 its
+derivative by Lambda is 2 sum_i A_i Lambda M_i for the first term and -2 sum_i (C_i - A_i Lambda U_i) W U_i' with
+U_i = M_i Lambda'C_i for the others: C_i = Z_i'(y_i - X_i beta), W = nu / rss, and C_i = Z_i'X_i, W = S_xx^-1.
+Source: Bates, Maechler, Bolker and Walker (2015), Journal of Statistical Software 67(1), whose profiled deviance it is.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -34,8 +35,7 @@ SINGULAR = 1e-3
 
 @dataclass(frozen=True)
 class CrossProducts:
-    """Everything the likelihood needs. A: (G, q, q). B: (G, q, p + 1), the outcome last. total: (p + 1, p +
-    1).
+    """Everything the likelihood needs. A: (G, q, q). B: (G, q, p + 1), the outcome last. total: (p + 1, p + 1).
 
     n: rows. p: columns of X. log_weights: sum of log m_t. athletes: (G,) codes.
     """
@@ -75,11 +75,11 @@ def fit_linear(
     weights: ArrayLike | None = None,
     offset: ArrayLike | None = None,
 ) -> MixedFit:
-    """Fit by REML or ML. y: (n,). X: (n, p) with its intercept column. Z: (n, q), group, weights, offset as
-    elsewhere.
+    """Fit by REML or ML. y: (n,). X: (n, p) with its intercept column. Z: (n, q), group, weights, offset as elsewhere.
 
     covariance is that of the coefficients at the estimated variances. `parameters` holds the coefficients
-    alone, and `scores` each group's gradient by them. Raises FitError where these rows allow no fit."""
+    alone, and `scores` each group's gradient by them. Raises FitError where these rows allow no fit.
+    """
     inputs = check_inputs(y, X, Z, group, names, weights, offset)
     _refuse_no_spread(inputs)
     X_standard = standardise_with_intercept(inputs.X)

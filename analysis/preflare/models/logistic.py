@@ -32,7 +32,8 @@ def fit_logistic(
 ) -> MixedFit:
     """Fit by maximum likelihood. y: (n,) 0 or 1, both in use. X: (n, p) with its intercept column. The rest
     as in `fit_cumulative`; counts out of a total are two rows, weighted by successes and failures. Raises
-    FitError."""
+    FitError.
+    """
     inputs = check_inputs(y, X, Z, group, names, weights, offset)
     _refuse_outcome(inputs.y)
     refuse_quadrature(quadrature, inputs.Z.shape[1])

@@ -1,8 +1,9 @@
 """From a start to the maximum of the likelihood, and the information there.
- Three stages: Newton for the thresholds and coefficients without random effects; quasi-Newton (BFGS) for
-everything, its first inverse Hessian the inverse information of the fixed part; Newton with the true Hessian,
-taken by central differences of the exact gradient, which also checks that the point is a maximum and gives
-the covariance."""
+
+Three stages: Newton for the thresholds and coefficients without random effects; quasi-Newton (BFGS) for everything,
+its first inverse Hessian the inverse information of the fixed part; Newton with the true Hessian, taken by central
+differences of the exact gradient, which also checks that the point is a maximum and gives the covariance.
+"""
 
 from dataclasses import dataclass
 
@@ -135,7 +136,8 @@ def hold_zero_variances(likelihood: Likelihood, vector: Floats) -> Bools:
     """Which parameters stay free: a small diagonal entry of Lambda goes to 0 where that costs nothing.
 
     At 0 the likelihood is flat by symmetry (column and minus column are the same model), so that the rest of
-    the information does not depend on it."""
+    the information does not depend on it.
+    """
     free = np.ones(len(vector), dtype=bool)
     cost = likelihood.cost(vector)[0]
     for place in likelihood.layout.diagonal:

@@ -1,17 +1,18 @@
 """One row of the cumulative-logit model, and its derivatives.
 
-    P(y <= k) = F(theta_k - eta),   F(x) = 1 / (1 + exp(-x)),   theta_0 = -inf < theta_1 < ... < theta_K =
-    inf.
- With a = theta_(y+1) - eta and c = theta_y - eta (categories from 0), the row's probability is F(a) - F(c),
-and
+    P(y <= k) = F(theta_k - eta),   F(x) = 1 / (1 + exp(-x)),   theta_0 = -inf < theta_1 < ... < theta_K = inf.
+
+With a = theta_(y+1) - eta and c = theta_y - eta (categories from 0), the row's probability is F(a) - F(c), and
 
     F(a) - F(c) = F(a) F(-c) (1 - exp(c - a)),
 
 two Bernoulli terms and a factor that holds no eta. So the row's log-likelihood is
 
     log F(a) + log F(-c) + log(1 - exp(-(theta_(y+1) - theta_y))),
- concave in eta, with derivatives that are polynomials of `upper` = F(a) and `lower` = F(c): one exponential a
-row. A binary outcome is the case of one threshold."""
+
+concave in eta, with derivatives that are polynomials of `upper` = F(a) and `lower` = F(c): one exponential a row. A
+binary outcome is the case of one threshold.
+"""
 
 from dataclasses import dataclass
 
@@ -70,7 +71,8 @@ def category_constants(thresholds: Floats) -> tuple[Floats, Floats]:
     """log(1 - exp(-(theta_(k+1) - theta_k))) of each category, and its derivative by the thresholds.
 
     Returns (K,) and (K, K - 1). The lowest and the highest category have 0. Needs rising thresholds; as two
-    of them meet, the constant falls without limit, which keeps an optimiser from letting them cross."""
+    of them meet, the constant falls without limit, which keeps an optimiser from letting them cross.
+    """
     gaps = np.diff(thresholds)
     n = len(thresholds)
     value = np.zeros(n + 1)

@@ -1,6 +1,7 @@
 """Rows by athlete in rectangular blocks, so that sums over an athlete's rows are sums over one axis.
- Athletes are sorted by number of rows and cut into blocks of about ROWS_A_BLOCK padded rows, small enough to
-stay in the processor's cache. A padding row has weight 0 and zeros everywhere: it adds nothing to any sum.
+
+Athletes are sorted by number of rows and cut into blocks of about ROWS_A_BLOCK padded rows, small enough to stay in
+the processor's cache. A padding row has weight 0 and zeros everywhere: it adds nothing to any sum.
 """
 
 from dataclasses import dataclass

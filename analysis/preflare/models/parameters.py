@@ -1,8 +1,9 @@
 """The vector that an optimiser sees, and the quantities that a reader sees.
- The vector is (thresholds, coefficients, entries of Lambda). Lambda (q, q) is the random factor, b = Lambda u
-with u ~ N(0, I), so that b has covariance Lambda Lambda'. Its entries are raw, not logged: the likelihood is
-an even function of each column of Lambda, so that a variance of 0 is an ordinary smooth optimum, not the edge
-of a cliff."""
+
+The vector is (thresholds, coefficients, entries of Lambda). Lambda (q, q) is the random factor, b = Lambda u with
+u ~ N(0, I), so that b has covariance Lambda Lambda'. Its entries are raw, not logged: the likelihood is an even
+function of each column of Lambda, so that a variance of 0 is an ordinary smooth optimum, not the edge of a cliff.
+"""
 
 from dataclasses import dataclass
 from functools import cached_property

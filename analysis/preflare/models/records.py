@@ -37,7 +37,8 @@ class Convergence:
     condition: ratio of the extreme eigenvalues of the information scaled to unit diagonal. singular: a
     random-effect variance is 0, or a correlation is -1 or 1, to the precision of the data. separated: columns
     that split the outcome perfectly; their estimates run to infinity, so that their covariance is NaN.
-    iterations: quasi-Newton steps. message: the same in words; empty when there is nothing to say."""
+    iterations: quasi-Newton steps. message: the same in words; empty when there is nothing to say.
+    """
 
     converged: bool
     gradient: float
@@ -51,8 +52,7 @@ class Convergence:
 
 @dataclass(frozen=True)
 class MixedFit:
-    """A mixed model of one grouping factor. A groups, p columns of X, q columns of Z, K - 1 thresholds (K
-    categories).
+    """A mixed model of one grouping factor. A groups, p columns of X, q columns of Z, K - 1 thresholds (K categories).
 
     family: which model. names: (p,) of the columns of X. coefficients: (p,) per unit of each column.
     thresholds: (K - 1,); empty for the logistic and linear families, whose intercept is a column of X.
@@ -65,7 +65,8 @@ class MixedFit:
     random factor in standardised units (see `random_factor_note`). parameter_covariance: of `parameters`.
     scores: (A, n_parameters) each group's gradient of the log-likelihood by `parameters`; they sum to 0 at
     the optimum. random_structure: "independent" or "correlated". quadrature: nodes a dimension; 1 is Laplace.
-    n_rows: rows of positive weight. n_groups: groups with such rows."""
+    n_rows: rows of positive weight. n_groups: groups with such rows.
+    """
 
     family: Family
     names: tuple[str, ...]

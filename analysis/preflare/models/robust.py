@@ -12,11 +12,13 @@ DEPENDENT = 1e-8
 """A within-athlete column nearer than this share of its length to the columns before it is left out."""
 EXHAUSTED = 1e-6
 """Eigenvalue of I - H_ii below which a direction of an athlete's residuals is fitted exactly and holds nothing."""
+UNJUDGED = 0.5
+"""A coefficient that draws more than this share from fitted-exactly directions has no error that data can show."""
 
 
 @dataclass(frozen=True)
 class WithinDesign:
-    """Columns less each athlete's own means, orthonormal. Q: (n, r) with X_within = Q R over `kept`. rows: by athlete."""
+    """Columns less each athlete's own means. Q: (n, r) orthonormal, X_within = Q R over `kept`. rows: by athlete."""
 
     Q: Floats
     R: Floats
@@ -28,7 +30,8 @@ def linear_fixed_effects_cr2(y: ArrayLike, X: ArrayLike, group: ArrayLike) -> tu
     """Least squares of y on X with a constant for each athlete; CR2 standard errors and Bell-McCaffrey df.
 
     y: (n,). X: (n, p), no intercept. group: (n,) codes. Returns estimates, standard errors and df, each (p,);
-    NaN for a column that never changes within an athlete, or that repeats earlier ones. Raises FitError for
+    NaN for a column that never changes within an athlete, or that repeats earlier ones; errors and df alone are NaN
+    for one that changes within a single athlete. Raises FitError for
     fewer than two athletes.
 
     With H the hat matrix of athlete constants and X, e the residuals, A_i = (I - H_ii)^(-1/2) (generalised
@@ -36,7 +39,8 @@ def linear_fixed_effects_cr2(y: ArrayLike, X: ArrayLike, group: ArrayLike) -> tu
     df = trace(G)^2 / trace(G^2) with G_ij = a_i'(I - H)_ij a_j, a_i = A_i X_i c (working covariance:
     identity). Sources: Bell and McCaffrey (2002), Survey Methodology 28(2); Imbens and Kolesar (2016), Review
     of Economics and Statistics 98(4); Pustejovsky and Tipton (2018), Journal of Business and Economic
-    Statistics 36(4)."""
+    Statistics 36(4).
+    """
     inputs = check_inputs(y, X, np.zeros((len(np.asarray(y)), 0)), group, None, None, None)
     design = _within_design(inputs.X, inputs.group)
     if len(design.rows) < 2:
@@ -46,9 +50,9 @@ def linear_fixed_effects_cr2(y: ArrayLike, X: ArrayLike, group: ArrayLike) -> tu
     residuals = outcome - design.Q @ coefficients
     to_columns = np.linalg.inv(design.R)
     found = to_columns @ coefficients
-    adjusted = _adjust(design, design.Q @ to_columns.T)
-    variance = _sandwich(adjusted, residuals, design.rows)
-    df = _bell_mccaffrey_df(adjusted, design)
+    adjusted, lost = _adjust(design, design.Q @ to_columns.T)
+    variance = np.where(lost > UNJUDGED, np.nan, _sandwich(adjusted, residuals, design.rows))
+    df = np.where(lost > UNJUDGED, np.nan, _bell_mccaffrey_df(adjusted, design))
     return tuple(_spread(values, design.kept, inputs.X.shape[1]) for values in (found, np.sqrt(variance), df))  # type: ignore[return-value]
 
 
@@ -80,19 +84,22 @@ def _within_design(X: Floats, group: Ints) -> WithinDesign:
     return WithinDesign(Q, R, kept.astype(np.int64), rows)
 
 
-def _adjust(design: WithinDesign, weights: Floats) -> Floats:
-    """(n, r) A_i times each athlete's rows of `weights` (X_i c, one column a coefficient).
+def _adjust(design: WithinDesign, weights: Floats) -> tuple[Floats, Floats]:
+    """(n, r) A_i times each athlete's rows of `weights` (X_i c, one column a coefficient), and the share lost (r,).
 
-    H_ii = Q_i Q_i' + 11'/n_i has low rank: only the span of [Q_i, 1] is changed by A_i.
+    Lost: what lies in directions that one athlete's rows alone decide, whose residuals are 0 by construction. H_ii = Q_i Q_i' + 11'/n_i has low rank: only the span of [Q_i, 1] is changed by A_i.
     """
     adjusted = weights.copy()
+    lost = np.zeros(weights.shape[1])
     for own in design.rows:
         thin = np.column_stack([design.Q[own], np.full(len(own), 1.0 / np.sqrt(len(own)))])
         left, singular, _ = np.linalg.svd(thin, full_matrices=False)
         remaining = 1.0 - singular**2
         factor = np.where(remaining > EXHAUSTED, 1.0 / np.sqrt(np.maximum(remaining, EXHAUSTED)), 0.0) - 1.0
-        adjusted[own] += left @ (factor[:, None] * (left.T @ weights[own]))
-    return adjusted
+        along = left.T @ weights[own]
+        adjusted[own] += left @ (factor[:, None] * along)
+        lost += (along[remaining <= EXHAUSTED] ** 2).sum(axis=0)
+    return adjusted, lost / (weights**2).sum(axis=0)
 
 
 def _sandwich(adjusted: Floats, residuals: Floats, rows: list[Ints]) -> Floats:
@@ -114,11 +121,11 @@ def _bell_mccaffrey_df(adjusted: Floats, design: WithinDesign) -> Floats:
 
 
 def one_step_without_athlete(fit: MixedFit) -> Floats:
-    """(A, K - 1 + p) thresholds and coefficients after leaving out each athlete, by one Newton step from the
-    fit.
+    """(A, K - 1 + p) thresholds and coefficients after leaving out each athlete, by one Newton step from the fit.
 
     phi - V s_i A / (A - 1), V the covariance of all free parameters and s_i the athlete's score; the factor
-    makes up for the information that leaves with the athlete."""
+    makes up for the information that leaves with the athlete.
+    """
     n_fixed = len(fit.thresholds) + len(fit.coefficients)
     moves = fit.scores @ fit.parameter_covariance
     moved = fit.parameters - moves * fit.n_groups / (fit.n_groups - 1)

@@ -1,12 +1,12 @@
-"""Whether a column, alone or with others, splits the ordered outcome perfectly, so that no estimate is
-finite.
- The likelihood of a row of category y rises or stays as (thresholds, coefficients) move along (t, d) if and
-only if
+"""Whether a column, alone or with others, splits the ordered outcome perfectly, so that no estimate is finite.
 
-    t_(y+1) - x'd >= 0   and   t_y - x'd <= 0        (terms beyond the lowest and the highest threshold
-    absent).
- If such a direction exists with one inequality strict, the likelihood has no maximum (Albert and Anderson
-1984). A linear program looks for it: maximise the sum of the slacks within a box."""
+The likelihood of a row of category y rises or stays as (thresholds, coefficients) move along (t, d) if and only if
+
+    t_(y+1) - x'd >= 0   and   t_y - x'd <= 0        (terms beyond the lowest and the highest threshold absent).
+
+If such a direction exists with one inequality strict, the likelihood has no maximum (Albert and Anderson 1984). A
+linear program looks for it: maximise the sum of the slacks within a box.
+"""
 
 import numpy as np
 from scipy.optimize import linprog
@@ -17,21 +17,20 @@ from preflare.models.records import Floats, Ints
 NEGLIGIBLE = 1e-6
 
 
-def separating_columns(y: Ints, X: Floats, n_thresholds: int, fixed_threshold: bool) -> list[int]:
-    """Columns of X (standardised, (n, p)) that take part in a perfect split; empty where every estimate is
-    finite.
+def separating_direction(y: Ints, X: Floats, n_thresholds: int, fixed_threshold: bool) -> Floats:
+    """(p,) direction of coefficients along which the likelihood never falls; zeros where every estimate is finite.
 
-    fixed_threshold: the one threshold is no parameter (logistic model with an intercept column in X).
+    X: (n, p), columns of about unit size. fixed_threshold: the one threshold is no parameter (logistic model with an
+    intercept column in X).
     """
     slack_rows = _slack_rows(y, X, n_thresholds, fixed_threshold)
     if slack_rows.shape[1] == 0:
-        return []
+        return np.zeros(X.shape[1])
     gain = np.asarray(slack_rows.sum(axis=0)).ravel()
     answer = linprog(-gain, A_ub=-csr_array(slack_rows), b_ub=np.zeros(len(slack_rows)), bounds=(-1, 1), method="highs")
     if answer.status != 0 or -answer.fun < NEGLIGIBLE * len(y):
-        return []
-    direction = answer.x[0 if fixed_threshold else n_thresholds :]
-    return [int(j) for j in np.flatnonzero(np.abs(direction) > NEGLIGIBLE)]
+        return np.zeros(X.shape[1])
+    return np.asarray(answer.x[0 if fixed_threshold else n_thresholds :])
 
 
 def _slack_rows(y: Ints, X: Floats, n_thresholds: int, fixed_threshold: bool) -> Floats:
