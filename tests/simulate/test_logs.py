@@ -189,7 +189,7 @@ def test_effort_marks_lead_back_to_the_planted_1rm():
     draws = Draws(3, 0)
     shares = np.linspace(0.8, 0.95, 300)
     # The fourth set, after three warm-ups, is the heaviest; one in twenty carries no mark and is left out.
-    done = [squat_sets(share, 5, 150.0, 2.5, draws) for share in shares]
+    done = [squat_sets(share, 5, 150.0, "kg", draws) for share in shares]
     ratio = np.array([estimates_of_one_rm(sets)[3] for sets in done if sets[3].rpe is not None]) / 150.0
     assert 260 < len(ratio) < 300
     assert abs(np.nanmean(ratio) - 1) < 0.01

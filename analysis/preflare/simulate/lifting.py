@@ -18,6 +18,7 @@ LIFTING = 10
 """Stream of random numbers."""
 KG_PER_LB = 0.45359237
 PLATES = {"kg": 2.5, "lb": 2.5}
+EMPTY_BAR = {"kg": 20.0, "lb": 45.0}
 SAFETY_RATIO, CAMBERED_RATIO = 0.89, 0.96
 TOP_SET_FROM = 0.80
 """Share of 1RM from which a session is one top set and lighter ones; below it all sets are alike."""
@@ -118,7 +119,7 @@ def _session(
     intensity = float(season.intensity[at])
     n_sets = int(season.sets[at])
     one_rm = strength.one_rm_kg(bar, day) / (KG_PER_LB if unit == "lb" else 1.0)
-    squats = squat_sets(intensity / 100, n_sets, one_rm, PLATES[unit], draws)
+    squats = squat_sets(intensity / 100, n_sets, one_rm, unit, draws)
     u = draws.uniform(3)
     hard = 5 + (intensity - 75) / 6 + n_sets / 5 + 1.5 * (u[0] - 0.5)
     return SessionDone(
@@ -148,15 +149,16 @@ def to_plates(load: float, plate: float) -> float:
     return float(np.rint(load / plate) * plate)
 
 
-def squat_sets(share: float, n_sets: int, one_rm: float, plate: float, draws: Draws) -> tuple[LiftedSet, ...]:
-    """Warm-ups and n_sets working sets whose heaviest lies at `share` of the 1RM, in the unit of the plates."""
+def squat_sets(share: float, n_sets: int, one_rm: float, unit: str, draws: Draws) -> tuple[LiftedSet, ...]:
+    """Warm-ups and n_sets working sets whose heaviest lies at `share` of the 1RM; loads and 1RM in `unit`."""
+    plate = PLATES[unit]
     u, z = draws.uniform(5), draws.normal(2)
     top_load = to_plates(share * one_rm, plate)
     today = possible_reps(top_load / one_rm) + 0.6 * z[0]
     reps = int(np.clip(np.rint(today - 0.5 - 3 * u[0]), 1, MOST_REPS))
     rpe = float(np.clip(np.rint(2 * (10 - (today - reps) + 0.3 * z[1])) / 2, 5, 10))
     written = None if u[1] < EFFORT_NOT_WRITTEN else rpe
-    warm_ups = _warm_ups(top_load, one_rm, plate)
+    warm_ups = _warm_ups(top_load, one_rm, unit)
     if share < TOP_SET_FROM or n_sets == 1:
         work = [LiftedSet(top_load, reps, rpe)] * n_sets
     else:
@@ -170,9 +172,9 @@ def squat_sets(share: float, n_sets: int, one_rm: float, plate: float, draws: Dr
     return (*warm_ups, *work)
 
 
-def _warm_ups(top_load: float, one_rm: float, plate: float) -> list[LiftedSet]:
+def _warm_ups(top_load: float, one_rm: float, unit: str) -> list[LiftedSet]:
     """Two or three lighter sets below 45 % of the 1RM, so that an unmarked one can be told from work by its load."""
-    loads = sorted({to_plates(share * one_rm, plate) for share in (0.3, 0.38, 0.44)})
+    loads = sorted({max(to_plates(share * one_rm, PLATES[unit]), EMPTY_BAR[unit]) for share in (0.3, 0.38, 0.44)})
     reps = (8, 5, 3)
     return [LiftedSet(load, n, is_warm_up=True) for load, n in zip(loads, reps, strict=False) if 0 < load < top_load]
 
