@@ -1,7 +1,7 @@
 """One table to rows: who, when and what of each line, with what a blank cell takes over from the line above."""
 
 from dataclasses import dataclass, field
-from datetime import date, datetime, time
+from datetime import datetime
 from typing import Literal
 
 from preflare.reading.context import SheetContext
@@ -12,9 +12,10 @@ from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.people import looks_like_a_name
 from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, screens_of_row, usual_site
 from preflare.reading.rows import SessionRow, SetRow
-from preflare.reading.tables import Column, Table
+from preflare.reading.tables import Table
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.vocabulary import back_squats
+from preflare.reading.who_when import RowsInOrder
 from preflare.reading.words import Gear
 
 GearColumn = Literal["bar", "position", "grip"]
@@ -22,33 +23,12 @@ _GEAR_ROLES: tuple[tuple[str, GearColumn], ...] = (("bar", "bar"), ("bar_positio
 
 
 @dataclass(slots=True)
-class Carried:
-    """What a blank cell takes over from the row above."""
-
-    person: str | None = None
-    day: date | None = None
-    stamp: datetime | None = None
-    exercise: str | None = None
-    gear: Gear = field(default_factory=Gear)
-    ordinal: int = 1
-    refused: str | None = None  # why the day of this and the following rows is not known
-
-
-@dataclass(slots=True)
-class TableReader:
+class TableReader(RowsInOrder):
     """Reads the rows of one table in order."""
 
-    context: SheetContext
-    table: Table
-    groups: list[SetColumns]
-    is_form: bool
-    site: str | None
-    carried: Carried = field(default_factory=Carried)
-    _by_role: dict[str, Column] = field(default_factory=dict)
-
-    def __post_init__(self) -> None:
-        for column in self.table.columns:
-            self._by_role.setdefault(column.role, column)
+    groups: list[SetColumns] = field(default_factory=list)
+    is_form: bool = False
+    site: str | None = None
 
     def read(self) -> None:
         for row in self.table.body:
@@ -136,133 +116,6 @@ class TableReader:
         written = read_date(cell, self.context.lexicon)
         if written is not None and self._column("date", "timestamp") is None:
             self.carried.day = self.context.calendar.resolve(written)
-
-    # Who and when ---------------------------------------------------------------------------------------------------
-
-    def _column(self, *roles: str) -> Column | None:
-        return next((self._by_role[role] for role in roles if role in self._by_role), None)
-
-    def _text(self, row: int, role: str) -> str | None:
-        column = self._by_role.get(role)
-        cell = self.context.cell(row, column.index) if column else None
-        return as_text(cell) if cell is not None else None
-
-    def _who_and_when(self, row: int) -> bool:
-        """Settle person and day for a row; rejects the row and answers False when one of them stays open."""
-        self._person(row)
-        problem = self._day(row)
-        if self.carried.person is None:
-            self.context.reject_row(
-                row,
-                "it is not known whose log this is",
-                'name the person in season.toml: [[source]] file = "...", person = "..."',
-            )
-            return False
-        if problem is not None:
-            self.context.reject_row(row, *problem)
-            return False
-        return True
-
-    def _person(self, row: int) -> None:
-        context = self.context
-        if context.rules.person:
-            self.carried.person = context.rules.person
-            return
-        names = [name for role in ("person", "first_name", "last_name") if (name := self._text(row, role))]
-        column = self._column("person", "first_name", "last_name")
-        if not names or context.lexicon.sheet_word(names[0], "same"):
-            if column is None:
-                self.carried.person = context.person or self.carried.person
-            return
-        name = " ".join(names)
-        if name != self.carried.person:
-            self.carried = Carried(
-                person=name, day=self.carried.day, stamp=self.carried.stamp, refused=self.carried.refused
-            )
-
-    def _day(self, row: int) -> tuple[str, str] | None:
-        """Settle the day; answers (reason, remedy) when it cannot be told."""
-        context, carried = self.context, self.carried
-        stamp_column, day_column = self._column("timestamp"), self._column("date")
-        stamp = self._moment_in(row, stamp_column)
-        cell = context.cell(row, day_column.index) if day_column else None
-        if stamp_column is not None and context.cell(row, stamp_column.index) is not None:
-            carried.stamp = stamp
-            if stamp is not None and cell is None:
-                return self._settled(row, stamp.date())
-            if stamp is None and cell is None:
-                return self._unread_date(context.cell(row, stamp_column.index))
-        if cell is None or (isinstance(cell, str) and context.lexicon.sheet_word(cell, "same")):
-            if carried.day is None:
-                return (carried.refused or "it has no date, and no row above it has one", "write the date into the row")
-            return None
-        written = read_date(cell, context.lexicon)
-        if written is None:
-            return self._unread_date(cell)
-        day = context.calendar.resolve(written)
-        if day is None:
-            carried.day = None
-            return self._open_date(cell, written.year is None)
-        if written.clock and stamp_column is None:
-            carried.stamp = datetime.combine(day, written.clock)
-        elif stamp_column is None:
-            carried.stamp = None
-        return self._settled(row, day)
-
-    def _settled(self, row: int, day: date) -> tuple[str, str] | None:
-        carried = self.carried
-        if day != carried.day:
-            carried.exercise = None if self._column("exercise") else carried.exercise
-            carried.gear, carried.ordinal = Gear(), 1
-        carried.day = day
-        if day > self.context.today:
-            carried.day, carried.refused = None, f"the date {day} lies in the future"
-            return carried.refused, "correct the date and import again"
-        carried.refused = None
-        return None
-
-    def _unread_date(self, cell: Cell) -> tuple[str, str]:
-        self.carried.day, self.carried.refused = None, f'the date "{as_text(cell)}" was not understood'
-        return self.carried.refused, "write it like 2026-03-05 and import again"
-
-    def _open_date(self, cell: Cell, has_no_year: bool) -> tuple[str, str]:
-        text = as_text(cell)
-        if self.context.calendar.order == "undecided" and not has_no_year:
-            self.carried.refused = (
-                f'in "{text}" day and month could stand either way round, and no date in this file shows which'
-            )
-            return (
-                self.carried.refused,
-                f'say so in season.toml: [[source]] file = "{self.context.file}", day_first = true (or false)',
-            )
-        self.carried.refused = f'the date "{text}" has no year, and neither title, sheet nor file name gives one'
-        return self.carried.refused, f'say so in season.toml: [[source]] file = "{self.context.file}", year = 2026'
-
-    def _moment_in(self, row: int, column: Column | None) -> datetime | None:
-        cell = self.context.cell(row, column.index) if column else None
-        written = read_date(cell, self.context.lexicon) if cell is not None else None
-        day = self.context.calendar.resolve(written) if written else None
-        if written is None or day is None:
-            return None
-        return datetime.combine(day, written.clock or self._clock(row) or time(0))
-
-    def _clock(self, row: int) -> time | None:
-        column = self._column("time")
-        cell = self.context.cell(row, column.index) if column else None
-        if isinstance(cell, datetime):
-            return cell.time()
-        if isinstance(cell, time):
-            return cell
-        parts = as_text(cell).replace(".", ":").replace("h", ":").split(":") if cell is not None else []
-        if (
-            len(parts) >= 2
-            and parts[0].isdigit()
-            and parts[1][:2].isdigit()
-            and int(parts[0]) < 24
-            and int(parts[1][:2]) < 60
-        ):
-            return time(int(parts[0]), int(parts[1][:2]))
-        return None
 
     # What -----------------------------------------------------------------------------------------------------------
 
@@ -460,4 +313,4 @@ def read_table(context: SheetContext, table: Table) -> None:
     """Read every row of a table into the context's yield."""
     form = is_form(table)
     groups = [] if form else set_columns(table)
-    TableReader(context, table, groups, form, usual_site(context, table)).read()
+    TableReader(context, table, groups=groups, is_form=form, site=usual_site(context, table)).read()

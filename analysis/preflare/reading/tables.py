@@ -14,7 +14,6 @@ from preflare.reading.numbers import parse_number
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.workbook import Sheet
 
-
 _SHORTHAND = re.compile(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", re.I)
 
 

@@ -14,6 +14,8 @@ from preflare.reading.text import Cell, column_index, tidy
 
 MAX_CELLS = 20_000_000  # of a sheet's bounding box
 _CELL = re.compile(rb'<(?:\w+:)?c [^>]*?r="([A-Z]{1,3})(\d{1,7})"([^>]*?)(/?)>')
+_ROW = re.compile(rb'\br="[A-Z]{0,3}(\d{1,7})"')
+_LETTERS = re.compile(rb'\br="([A-Z]{1,3})\d')
 _ERROR_ATTRIBUTE = re.compile(rb'\bt="e"')
 _VALUE = re.compile(rb"<(?:\w+:)?v>([^<]*)</")
 _HIDDEN_ROW = re.compile(rb'<(?:\w+:)?row [^>]*\bhidden="(?:1|true)"')
@@ -167,12 +169,13 @@ def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
 
 
 def _scan_part(xml: bytes) -> _Scan:
-    n_rows = n_columns = 0
+    n_rows = max((int(number) for number in _ROW.findall(xml)), default=0)
+    n_columns = max((column_index(letters.decode()) + 1 for letters in set(_LETTERS.findall(xml))), default=0)
     errors = {}
-    for match in _CELL.finditer(xml):
-        row, column = int(match[2]) - 1, column_index(match[1].decode())
-        n_rows, n_columns = max(n_rows, row + 1), max(n_columns, column + 1)
-        if _ERROR_ATTRIBUTE.search(match[3]) or _ERROR_ATTRIBUTE.search(match[0]):
-            value = _VALUE.search(xml, match.end(), match.end() + 4000)
-            errors[row, column] = value[1].decode("utf-8", "replace") if value else "#ERROR"
+    if b't="e"' in xml:
+        for match in _CELL.finditer(xml):
+            if _ERROR_ATTRIBUTE.search(match[0]):
+                value = _VALUE.search(xml, match.end(), match.end() + 4000)
+                place = int(match[2]) - 1, column_index(match[1].decode())
+                errors[place] = value[1].decode("utf-8", "replace") if value else "#ERROR"
     return _Scan(n_rows, n_columns, errors, len(_HIDDEN_ROW.findall(xml)))

@@ -1,0 +1,209 @@
+"""Single cells of a set: load, repetitions, number of sets, effort, and the marks for warm-ups and misses."""
+
+import re
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from preflare.reading.context import SheetContext
+from preflare.reading.numbers import parse_count, parse_effort, parse_load, to_kg
+from preflare.reading.tables import Column
+from preflare.reading.text import Cell, as_text, fold
+
+RPE_SCALE = (1.0, 10.0)  # Zourdos et al. 2016, J Strength Cond Res 30(1):267-275: RPE 10 is no repetition in reserve
+_MADE = {
+    "made",
+    "completed",
+    "success",
+    "geschafft",
+    "gultig",
+    "reussi",
+    "riuscita",
+    "gehaald",
+    "zaliczone",
+    "godkjent",
+    "godkendt",
+    "godkant",
+}
+_FAILED_REPS = re.compile(r"(\d+)\s*(?:\+\s*\d*\s*)?(?:f|x|fail\w*|miss\w*)\.?", re.I)
+_MANY = re.compile(r"\d{1,2}(?:\s*[,/;+\- ]\s*\d{1,2})+")
+
+
+@dataclass(slots=True)
+class SetColumns:
+    """The columns that together hold one set, or several equal ones."""
+
+    number: int | None = None
+    exercise: str | None = None
+    load: Column | None = None
+    reps: Column | None = None
+    sets: Column | None = None
+    rpe: Column | None = None
+    rir: Column | None = None
+    percent: Column | None = None
+    warm_up: Column | None = None
+    failed: Column | None = None
+    set_work: Column | None = None
+    work: tuple[Column, ...] = ()
+
+
+def in_kg(context: SheetContext, number: float, unit: str | None) -> float:
+    unit = unit or context.unit or "kg"
+    context.units_met.add(unit)
+    return to_kg(number, unit)
+
+
+def unit_of_column(column: Column) -> str | None:
+    unit = column.heading.unit if column.heading else None
+    return unit if unit in {"kg", "lb"} else None
+
+
+def loads_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> list[float]:
+    if cell is None or group.load is None or is_missing(context, cell):
+        return []
+    if (row, group.load.index) in context.sheet.errors:
+        context.reject_cell(
+            row,
+            group.load.index,
+            cell,
+            "the spreadsheet shows an error instead of a load",
+            "correct the formula and import again",
+        )
+        return []
+    load = parse_load(cell)
+    if load is None and isinstance(cell, str):
+        if parts := [parse_load(part.strip()) for part in re.split(r"[/;]|,\s", cell)]:
+            found = [part for part in parts if part is not None]
+            if len(parts) > 1 and len(found) == len(parts):
+                return [in_kg(context, part.number, part.unit or unit_of_column(group.load)) for part in found]
+        if context.lexicon.work.exact(cell) == "bodyweight":
+            return []
+    if load is None:
+        hint = " (letter O for zero?)" if isinstance(cell, str) and re.fullmatch(r"[\dOo.,]+", cell) else ""
+        context.reject_cell(
+            row, group.load.index, cell, f"the load is not a number{hint}", "correct the cell and import again"
+        )
+        return []
+    return [in_kg(context, load.number, load.unit or unit_of_column(group.load))]
+
+
+def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> tuple[list[int], bool]:
+    """(repetitions, the last was a miss)."""
+    if cell is None or group.reps is None or is_missing(context, cell):
+        return [], False
+    if isinstance(cell, date | datetime):
+        context.reject_cell(
+            row,
+            group.reps.index,
+            cell,
+            "the spreadsheet turned repetitions into a date",
+            "write them as text, one number a set",
+        )
+        return [], False
+    if (count := parse_count(cell)) is not None and count <= 100:
+        return [count], count == 0
+    text = as_text(cell)
+    if match := _FAILED_REPS.fullmatch(text):
+        return [int(match[1])], True
+    if isinstance(cell, str) and _MANY.fullmatch(text) and "-" not in text:
+        return [int(part) for part in re.findall(r"\d+", text)], False
+    if match := re.fullmatch(r"(\d{1,2})\s*(?:reps?|wdh|x|\+)\.?", text, re.I):
+        return [int(match[1])], False
+    context.reject_cell(
+        row, group.reps.index, cell, "the repetitions are not one whole number", "correct the cell and import again"
+    )
+    return [], False
+
+
+def n_sets_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> int:
+    if cell is None or group.sets is None:
+        return 1
+    count = parse_count(cell)
+    if count is None or not 1 <= count <= 20:
+        context.reject_cell(
+            row,
+            group.sets.index,
+            cell,
+            "this is no number of sets from 1 to 20; one set was stored",
+            "correct the cell and import again",
+        )
+        return 1
+    return count
+
+
+def effort_in(context: SheetContext, row: int, column: Column | None, name: str) -> float | None:
+    if column is None:
+        return None
+    cell = context.cell(row, column.index)
+    if cell is None or is_missing(context, cell):
+        return None
+    effort = parse_effort(cell)
+    low = RPE_SCALE[0] if name == "RPE" else 0.0
+    if effort is None or not low <= effort[0] <= RPE_SCALE[1]:
+        context.reject_cell(
+            row,
+            column.index,
+            cell,
+            f"this is no {name} from {format(low, 'g')} to 10",
+            "correct the cell and import again",
+        )
+        return None
+    if effort[1]:
+        context.reject_cell(
+            row,
+            column.index,
+            cell,
+            f"the range was read as {format(effort[0], 'g')}; the set was stored",
+            "write one number, halves allowed",
+        )
+    return effort[0]
+
+
+def is_missing(context: SheetContext, cell: Cell) -> bool:
+    return isinstance(cell, str) and (not fold(cell) or context.lexicon.sheet_word(cell, "missing"))
+
+
+def is_warm_up_in(context: SheetContext, row: int, column: Column | None) -> bool:
+    cell = context.cell(row, column.index) if column else None
+    if isinstance(cell, bool):
+        return cell
+    if isinstance(cell, float):
+        return cell == 1
+    if not isinstance(cell, str):
+        return False
+    return (
+        context.lexicon.sheet_word(cell, "yes")
+        or context.lexicon.work.exact(cell) == "warm_up"
+        or fold(cell) in {"w", "warm"}
+    )
+
+
+def is_failed_in(context: SheetContext, row: int, column: Column | None) -> bool:
+    cell = context.cell(row, column.index) if column else None
+    if cell is None or column is None:
+        return False
+    says_yes = (
+        cell
+        if isinstance(cell, bool)
+        else cell == 1.0
+        if isinstance(cell, float)
+        else context.lexicon.sheet_word(as_text(cell), "yes")
+    )
+    if fold(column.written) in _MADE:
+        says_no = (
+            cell is False or cell == 0.0 or (isinstance(cell, str) and context.lexicon.severity.exact(cell) == "none")
+        )
+        return bool(says_no)
+    return bool(says_yes) or (isinstance(cell, str) and context.lexicon.work.exact(cell) == "failed")
+
+
+def percent_in(context: SheetContext, row: int, group: SetColumns) -> str | None:
+    cell = context.cell(row, group.percent.index) if group.percent else None
+    return (
+        None
+        if cell is None
+        else f"{as_text(cell)} of 1RM"
+        if isinstance(cell, str)
+        else f"{format(cell, 'g')} % of 1RM"
+        if isinstance(cell, float)
+        else None
+    )
