@@ -112,15 +112,15 @@ def test_squads_own_ratio_needs_three_athletes_with_both_bars(view):
     logs = HandLogs().set(0, 200, 1, rpe=10)
     for name, cambered in (("Bea", 90), ("Cat", 80), ("Dot", 100)):
         logs.set(0, 100, 1, rpe=10, athlete=name).set(2, cambered, 1, rpe=10, athlete=name, bar="cambered")
-    frame = view(logs.set(4, 90, 1, bar="cambered"))
+    frame = view(logs.set(7, 90, 1, bar="cambered"))
     ada = frame[frame.athlete == "Ada"].iloc[1]
     assert ada.intensity_source == "squad ratio"
     assert ada.one_rm_kg == pytest.approx(180.0)
     assert ada.intensity == pytest.approx(50.0)
 
 
-def test_squads_ratio_uses_only_earlier_days(view):
-    logs = HandLogs().set(0, 200, 1, rpe=10).set(2, 90, 1, bar="cambered")
+def test_squads_ratio_uses_only_earlier_weeks(view):
+    logs = HandLogs().set(0, 200, 1, rpe=10).set(6, 90, 1, bar="cambered")
     for name in ("Bea", "Cat", "Dot"):
         logs.set(0, 100, 1, rpe=10, athlete=name).set(2, 90, 1, rpe=10, athlete=name, bar="cambered")
     frame = view(logs)

@@ -68,7 +68,7 @@ def test_every_headers_key_columns_and_checks_hold_on_random_seasons(tmp_path, s
 
 def test_every_column_of_every_view_is_described(tmp_path):
     ids = {"session_id", "athlete_id", "date", "season", "athlete", "sheet", "ordinal"}  # say what they are by name
-    working = {"back_squat_set", "squat_session", "one_rm", "arm_report", "known_rating"}  # steps on the way to a frame
+    working = {"back_squat_set", "squat_session", "own_one_rm", "arm_report", "known_rating"}  # steps on the way to a frame
     with Store.open(tmp_path / "season.duckdb") as store:
         store.import_logs(random_season(1).done(), parse_settings(""), "")
         for query in view_queries():

@@ -59,7 +59,7 @@ def _of_rows(rows: Sequence[Placed], schema: Schema) -> Iterator[pl.DataFrame]:
         columns["sheet"] = [place.sheet for place in places]
         columns["source_row"] = [place.row for place in places]
         columns["source_column"] = [place.column for place in places]
-        yield pl.DataFrame(columns, schema_overrides=schema).select(list(schema)).cast(schema)
+        yield pl.DataFrame(columns, schema_overrides=schema).select(list(schema)).cast(pl.Schema(schema))
 
 
 def _of_files(files: Sequence[FileReading]) -> pl.DataFrame:
