@@ -90,7 +90,7 @@ def _question(ax: Axes, y: float, label: str, left: float, narrow: bool) -> None
 def _line(ax: Axes, y: float, key: str, values: Triple, words: Words) -> None:
     low, estimate, high = values
     left, right = ax.get_xlim()
-    interval(ax, max(low, left), estimate, min(high, right), y, 0.22, upright=False, raw=key == "alone")
+    interval(ax, low, estimate, high, y, 0.22, upright=False, raw=key == "alone")  # cut by the frame, not closed
     high = min(high, right - 0.3 * (right - left))
     ink = INK if key == "pulled" else IRON
     ax.annotate(

@@ -84,17 +84,17 @@ class _Strip:
 
 def _strips(data: AthleteSeason) -> list[_Strip]:
     """Only strips that have something to show."""
-    strips = [_Strip("pain", 1.75)]
+    strips = [_Strip("pain", 1.5)]
     if data.bars:
-        strips.append(_Strip("bar", 0.2 + 0.2 * len(data.bars)))
+        strips.append(_Strip("bar", 0.14 + 0.19 * len(data.bars)))
     if data.has_grip:
-        strips.append(_Strip("grip", 0.42))
+        strips.append(_Strip("grip", 0.46))
     if any(s.intensity is not None for s in data.sessions):
-        strips.append(_Strip("intensity", 1.1))
+        strips.append(_Strip("intensity", 0.9))
     if any(w.squat_sets for w in data.weeks):
-        strips.append(_Strip("squat_sets", 0.9))
+        strips.append(_Strip("squat_sets", 0.75))
     if data.has_curls:
-        strips.append(_Strip("curl_sets", 0.55))
+        strips.append(_Strip("curl_sets", 0.5))
     return strips
 
 
@@ -256,7 +256,7 @@ def _grip(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow: b
     """Two rails as far apart as the hands, from session to session; broken where there is no log."""
     ax.set_ylim(-1.2, 1.2)
     ax.set_yticks([])
-    half = {"narrow": 0.3, "medium": 0.6, "wide": 1.0}
+    half = {"narrow": 0.46, "medium": 0.72, "wide": 1.05}
     room, last, told = season.days * (0.2 if narrow else 0.08), -1e9, ""
     for grip, a, b in grip_runs(data):
         x, y = season.at(a), season.at(b)
@@ -271,7 +271,7 @@ def _grip(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow: b
                 words.word("grip", grip),
                 IRON,
                 style="italic",
-                fontsize=9.5 if grip == "narrow" else SMALL,
+                fontsize=9.5,
             )
             last, told = x, grip
 
