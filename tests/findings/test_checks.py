@@ -152,6 +152,12 @@ def test_an_exposure_that_everybody_changed_in_the_same_weeks_is_noted(plant_fra
 # --- which may veto ----------------------------------------------------------------------------------------------
 
 
+def test_a_check_that_failed_where_there_is_no_difference_has_nothing_to_speak_against(plant_graded: Graded) -> None:
+    for item in plant_graded.evidence:
+        if item.grade in ("no clear difference", "too little data"):
+            assert not [c.name for c in item.checks if c.vetoes and c.outcome == "failed" and c.name != "event_cut"]
+
+
 def test_only_four_checks_may_veto(plant_graded: Graded) -> None:
     for item in plant_graded.evidence:
         vetoing = {check.name for check in item.checks if check.vetoes}

@@ -155,7 +155,7 @@ def test_another_event_rating_moves_every_count(plant_frame: pd.DataFrame, found
     milder = review(plant_frame, Settings(event=Event(rating=3)))
     for before, after in zip(found["findings"], milder["findings"], strict=True):
         assert after["counts"]["events"] > before["counts"]["events"]
-    assert "arm pain of 3 or more" in sentences(milder)[0]
+    assert "arm pain of at least 3" in sentences(milder)[0]
 
 
 def test_findings_that_cannot_be_written_say_so_in_words(tmp_path: Path) -> None:

@@ -27,7 +27,7 @@ LESS = Effect(
     df=11,
     p=0.01,
 )
-FAILED = Check("lead", 2.4, 1.96, "failed", True, "what came the week after went with today's pain.")
+FAILED = Check("lead", 2.4, 1.96, "failed", True, "What came the week after went with today's pain.")
 
 
 def told(grade: str, effect: Effect | None = LESS, contrast: str = "safety", **more: object) -> Told:
@@ -37,7 +37,7 @@ def told(grade: str, effect: Effect | None = LESS, contrast: str = "safety", **m
 
 def test_clear() -> None:
     assert finding_sentence(told("clear")) == (
-        "Sessions on the safety bar were followed by arm pain of 4 or more less often than sessions on the straight "
+        "Sessions on the safety bar were followed by arm pain of at least 4 less often than sessions on the straight "
         "bar: 8 of 100 (5 to 13) against 12 (9 to 16). A difference of 1 to 8 of 100 fits these logs."
     )
 
@@ -45,8 +45,9 @@ def test_clear() -> None:
 def test_leaning_is_worded_as_a_question() -> None:
     leaning = replace(LESS, difference=Interval(-4.2, -9.1, 0.6))
     assert finding_sentence(told("leaning", leaning, more_athletes=7)) == (
-        "Were sessions on the safety bar followed by arm pain of 4 or more less often than sessions on the straight "
-        "bar? The logs lean that way, 8 of 100 against 12, but do not settle it: 9 fewer to 1 more of 100 all fit. "
+        "Were sessions on the safety bar followed by arm pain of at least 4 less often than sessions on the straight "
+        "bar? The logs lean that way, 8 of 100 against 12, but do not settle it: "
+        "anything from 9 fewer to 1 more of 100 fits. "
         "A question for next season. About 7 more lifters who squat on both bars would be needed."
     )
 
@@ -55,7 +56,7 @@ def test_no_clear_difference_says_what_size_is_ruled_out() -> None:
     unclear = replace(LESS, difference=Interval(-0.4, -4.6, 3.8), risk_to=Interval(12.0, 9, 16))
     assert finding_sentence(told("no clear difference", unclear)) == (
         "Sessions on the safety bar and sessions on the straight bar could not be told apart: 12 and 12 of 100 were "
-        "followed by arm pain of 4 or more. More than 4 more or 5 fewer of 100 does not fit these logs."
+        "followed by arm pain of at least 4. More than 4 more or 5 fewer of 100 does not fit these logs."
     )
 
 
@@ -70,7 +71,7 @@ def test_too_little_data_says_what_is_missing_and_how_many_more() -> None:
 
 def test_contradicted_puts_the_check_before_the_number() -> None:
     sentence = finding_sentence(told("contradicted by a check", checks=(FAILED,)))
-    assert sentence.startswith("Sessions on the safety bar were followed by arm pain of 4 or more less often")
+    assert sentence.startswith("Sessions on the safety bar were followed by arm pain of at least 4 less often")
     assert "But what came the week after went with today's pain." in sentence
     assert sentence.endswith("Read the check before the number.")
 
@@ -120,7 +121,7 @@ def test_a_share_is_never_none_or_all(per_100: float, words: str) -> None:
     assert whole(per_100) == words
 
 
-@pytest.mark.parametrize(("per_100", "words"), [(-3.4, "3 fewer"), (0.3, "none more"), (5.5, "6 more")])
+@pytest.mark.parametrize(("per_100", "words"), [(-3.4, "3 fewer"), (0.3, "just as many"), (5.5, "6 more")])
 def test_differences_in_words(per_100: float, words: str) -> None:
     assert signed(per_100) == words
 

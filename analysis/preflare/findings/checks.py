@@ -4,7 +4,7 @@ Only the first four may veto a grade (analysis plan, sections 6, 10 and 11); all
 """
 
 import math
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -56,6 +56,14 @@ def lead_check(fits: FitSet, contrast: Contrast, log_odds: float) -> tuple[Check
     z = _z(fits.lead, f"lead {contrast.id}")
     flagged = math.isfinite(z) and abs(z) > LIMIT_Z
     return check("lead", z, LIMIT_Z, flagged and _same_sign(z, log_odds), True), flagged
+
+
+def without_a_difference(made: Check) -> Check:
+    """A failed check of a contrast that is neither clear nor leaning: there is nothing it could speak against."""
+    if not made.vetoes or made.outcome != "failed":
+        return made
+    words = sentence("check", "no_difference.not_checked")
+    return replace(made, value=None, outcome="not checked", help=words)
 
 
 def without_one_check(fitted: Fitted | None, contrast: Contrast) -> Check:

@@ -14,13 +14,14 @@ from preflare.findings.checks import (
     event_cut_check,
     lead_check,
     risk_sign_check,
+    without_a_difference,
     without_one_check,
 )
 from preflare.findings.contrasts import FAMILY, Contrast
 from preflare.findings.effects import Effect, effect
 from preflare.findings.fitting import FitSet, ModelSet, fit_all
 from preflare.findings.gate import Counts, count, gate, more_athletes
-from preflare.findings.grade import CLEAR, CONTRADICTED, TOO_LITTLE, grade
+from preflare.findings.grade import CLEAR, CONTRADICTED, NO_CLEAR, TOO_LITTLE, grade
 from preflare.findings.multiplicity import benjamini_hochberg
 from preflare.findings.raw import raw_difference
 from preflare.findings.sentences import gate_reasons, reason
@@ -93,7 +94,11 @@ def grade_season(frame: pd.DataFrame, event: int = 4) -> Graded:
 
 def _graded(item: Evidence, adjusted: float) -> Evidence:
     given = grade(not item.reasons, item.p, adjusted, item.same_sign, item.checks)
-    return replace(item, p_adjusted=adjusted, grade=given)
+    checks = item.checks
+    if given in (NO_CLEAR, TOO_LITTLE):
+        # The event cut stays as it is: it also says from which model the counts come.
+        checks = tuple(check if check.name == "event_cut" else without_a_difference(check) for check in checks)
+    return replace(item, p_adjusted=adjusted, grade=given, checks=checks)
 
 
 def description_only(frame: pd.DataFrame, rows: ModelRows) -> str | None:

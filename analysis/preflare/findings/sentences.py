@@ -34,7 +34,9 @@ def finding_sentence(told: Told) -> str:
         return _too_little(told)
     places = _places(told.contrast, told.effect, told.event)
     if told.grade == CONTRADICTED:
-        failed = " And ".join(check.help for check in told.checks if check.vetoes and check.outcome == "failed")
+        failed = " And ".join(
+            _uncapitalised(check.help) for check in told.checks if check.vetoes and check.outcome == "failed"
+        )
         alike = places["risk_to"] == places["risk_from"]
         return sentence("finding", "contradicted_alike" if alike else "contradicted", checks=failed, **places)
     if told.grade == CLEAR:
@@ -84,11 +86,15 @@ def whole(per_100: float) -> str:
 
 
 def signed(per_100: float) -> str:
-    """A difference per 100 in words: 3 fewer, no more, 5 more."""
+    """A difference per 100 in words: 3 fewer, just as many, 5 more."""
     n = round(abs(per_100))
     if n == 0:
-        return "none more"
-    return f"{n} more" if per_100 > 0 else f"{n} fewer"
+        return template("finding", "as_many")
+    return sentence("finding", "more_by" if per_100 > 0 else "fewer_by", n=n)
+
+
+def _uncapitalised(words: str) -> str:
+    return words[0].lower() + words[1:]
 
 
 def _too_little(told: Told) -> str:
@@ -99,7 +105,7 @@ def _too_little(told: Told) -> str:
 
 
 def _more_athletes(contrast: Contrast, n: int) -> str:
-    both = template("finding", f"{contrast.id}.both")
+    both = template("finding", f"{contrast.id}.{'both_one' if n == 1 else 'both'}")
     if n > MANY_ATHLETES:
         return sentence("finding", "many_more_athletes", n=MANY_ATHLETES, both=both)
     return sentence("finding", "more_athlete" if n == 1 else "more_athletes", n=n, both=both)
