@@ -4,5 +4,6 @@
 """
 
 from preflare.reading.logs import read_logs
+from preflare.reading.propose import propose_sources
 
-__all__ = ["read_logs"]
+__all__ = ["propose_sources", "read_logs"]

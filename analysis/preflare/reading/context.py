@@ -52,6 +52,7 @@ class SheetContext:
     today: date
     unit: str | None = None  # kg or lb for loads whose cell and heading say nothing
     person: str | None = None  # whose sheet it is, when no column says so
+    is_diary: bool = False  # lines of text without columns
     exercise: str | None = None  # what the sheet is about, when no column says so
     assumptions: list[str] = field(default_factory=list)
     units_met: set[str] = field(default_factory=set)

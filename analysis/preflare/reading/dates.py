@@ -14,7 +14,7 @@ from preflare.reading.text import Cell, fold
 Order = Literal["day first", "month first", "undecided"]
 
 _CLOCK = re.compile(
-    r"[T\s,]+(?:(?:um|at|kl\.?|à|a las|alle)\s*)?(\d{1,2})[:.h](\d{2})(?::\d{2}(?:\.\d+)?)?\s*(am|pm|uhr)?\s*(?:Z|[+-]\d{2}:?\d{2})?$",
+    r"[T\s,]+(?:(?:um|at|kl\.?|à|a las|alle)\s*)?(\d{1,2})[:.h](\d{2})(?:[:.]\d{2}(?:\.\d+)?)?\s*(am|pm|uhr)?\s*(?:Z|[+-]\d{2}:?\d{2})?$",
     re.I,
 )
 _ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})")
@@ -84,8 +84,8 @@ def _from_text(text: str, lexicon: Lexicon) -> Written | None:
 
 def _split_clock(text: str) -> tuple[str, time | None]:
     match = _CLOCK.search(text)
-    if match is None:
-        return text, None
+    if match is None or not any(letter.isdigit() for letter in text[: match.start()]):
+        return text, None  # without a day before it, "Thu 05.03.26" is a date and no clock
     hour, minute = int(match[1]), int(match[2])
     if match[3] and match[3].casefold() == "pm" and hour < 12:
         hour += 12

@@ -30,7 +30,7 @@ def read_grid(context: SheetContext, table: Table) -> None:
     label_columns = [column for column in table.columns if column.role not in ACROSS]
     person_column = table.first("person")
     weekday: int | None = None
-    week: date | None = None
+    week = _week_in_titles(context, table)
     exercise: str | None = None
     for row in table.body:
         labels = [(column, cell) for column in label_columns if (cell := context.cell(row, column.index)) is not None]
@@ -66,6 +66,21 @@ def read_grid(context: SheetContext, table: Table) -> None:
             _read_cell(context, row, column, _day(column, starts, weekday, week), label)
         if context.key(row)[2] not in _touched(context):
             context.reject_row(row, "none of its cells could be read", 'write the work like "5x3 @140"')
+
+
+def _week_in_titles(context: SheetContext, table: Table) -> date | None:
+    """The week that the line above a grid names ("Week 3", "Week of 5 January 2026")."""
+    for title in reversed(table.titles):
+        for piece in title.split(" | "):
+            heading = parse_heading(piece, context.lexicon)
+            if heading is not None and heading.roles[0] == "week_column" and heading.number is not None:
+                return _numbered_week(context, heading.number)
+            words = piece.split()
+            for start in range(min(4, len(words))):
+                if (written := read_date(" ".join(words[start:]), context.lexicon)) is not None:
+                    day = context.calendar.resolve(written)
+                    return None if day is None else day - timedelta(days=day.weekday())
+    return None
 
 
 def _touched(context: SheetContext) -> set[int]:
@@ -193,7 +208,7 @@ def _read_work(context: SheetContext, row: int, column: Column, answer: Answer, 
     text = as_text(context.cell(row, column.index))
     gear = _gear_in_remarks(context, text)
     for lift in lifts:
-        _add(context, row, column, answer, lift, label, gear)
+        add_lift(context, row, column.index, answer, lift, label, gear)
     context.out.pain += [
         one for one in pain_in_notes(context, row, column.index, text, answer) if one.rating is not None
     ]
@@ -212,9 +227,10 @@ def _gear_in_remarks(context: SheetContext, text: str) -> Gear:
     return gear
 
 
-def _add(
-    context: SheetContext, row: int, column: Column, answer: Answer, lift: Lift, label: str | None, gear: Gear
+def add_lift(
+    context: SheetContext, row: int, column: int, answer: Answer, lift: Lift, label: str | None, gear: Gear
 ) -> None:
+    """Store one set. label: the exercise of the row, where the set itself names none."""
     written = lift.exercise or label or context.exercise or ""
     named = context.words.exercise(written) if written else None
     if named is not None:
@@ -243,6 +259,6 @@ def _add(
             lift.is_warm_up,
             lift.is_failed,
             lift.note,
-            context.place(row, column.index),
-        )  # fmt: skip
+            context.place(row, column),
+        )
     )

@@ -80,8 +80,11 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
     lifts: list[Lift] = []
     for group in groups:
         name = group.exercise or exercise
+        n_before = len(lifts)
         for column in group.work:
             lifts += _from_work(context, row, column, group, name)
+        if len(lifts) > n_before and group.reps is None:
+            continue  # the load column gave these sets their load
         if group.set_work is not None:
             lifts += _from_set_cell(context, row, group, name)
         elif group.load is not None or group.reps is not None or group.sets is not None:
@@ -131,12 +134,12 @@ def _from_text(
     heading = column.heading.exercise if column.heading else None
     unit = column.heading.unit if column.heading and column.heading.unit in {"kg", "lb"} else None
     return [
-        _from_work_set(context, one, load, rpe, rir, one.exercise or heading or exercise, unit, column.index)
+        lift_of_work_set(context, one, load, rpe, rir, one.exercise or heading or exercise, unit, column.index)
         for one in work.sets
     ]
 
 
-def _from_work_set(context: SheetContext, one: WorkSet, load: float | None, rpe: float | None, rir: float | None, exercise: str | None,
+def lift_of_work_set(context: SheetContext, one: WorkSet, load: float | None, rpe: float | None, rir: float | None, exercise: str | None,
                    unit: str | None, column: int) -> Lift:  # fmt: skip
     load_kg = load if one.load is None else in_kg(context, one.load, one.unit or unit)
     note = None

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from preflare.reading.context import SheetContext, Yield, rules_for
 from preflare.reading.dates import Calendar, Written, decide_order, read_date, years_in
+from preflare.reading.diary import diary_dates, is_diary, read_diary
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.judge import assemble
@@ -62,7 +63,7 @@ def _read_sheets(
         rules = rules_for(raw.name, sheet.name, settings.source)
         tables = find_tables(sheet, lexicon, rules.columns)
         for table in tables.tables:
-            settle_roles(table, sheet)
+            settle_roles(table, sheet, lexicon)
         found.append((sheet, rules, tables))
     told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
     seen = [written for sheet, _, tables in found for written in _dates_of(sheet, tables, lexicon)]
@@ -79,7 +80,7 @@ def _read_sheets(
 
 
 def _dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Written]:
-    found = []
+    found = [] if tables.tables else diary_dates(sheet, lexicon)
     for table in tables.tables:
         for column in table.having("date", "timestamp"):
             cells = {sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])}
@@ -118,11 +119,14 @@ def _read_sheet(context: SheetContext, tables: SheetTables) -> None:
         context.not_data(row, what)
     titles = tables.titles + [title for table in tables.tables for title in table.titles]
     context.unit = context.rules.unit or told_unit(tables, titles)
-    if any(not table.having("person", "first_name", "last_name") for table in tables.tables):
+    if not all(table.having("person", "first_name", "last_name") for table in tables.tables) or not tables.tables:
         person_of_sheet(context, titles)
     named = context.words.exercise(sheet.name) if sheet.name else None
     if named is not None and named.exercise != "unknown":
         context.exercise = sheet.name
+    if not tables.tables and is_diary(context):
+        context.is_diary = True
+        read_diary(context)
     for table in tables.tables:
         if is_grid(table):
             read_grid(context, table)
@@ -151,7 +155,7 @@ def _reading(context: SheetContext, tables: SheetTables, order: str) -> SheetRea
             f"{n_open} {'column has a heading that is' if n_open == 1 else 'columns have headings that are'} not known; nothing was read from there."
         )
     return SheetReading(
-        context.file, context.sheet.name, layout_of(tables), columns_taken(tables), order, unit, language_of(context, tables),
+        context.file, context.sheet.name, layout_of(tables, "diary" if context.is_diary else "no table of a log"), columns_taken(tables), order, unit, language_of(context, tables),
         context.sheet.is_hidden, 0, 0, 0, 0, tuple(context.assumptions),
     )  # fmt: skip
 

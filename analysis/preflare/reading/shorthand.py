@@ -224,6 +224,8 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
             end = index
             while end + 1 < len(tokens) and tokens[end + 1].letter in "E?":
                 end += 1
+            if (close := _bracketed_words(tokens, end + 1)) is not None:  # "Squat (SSB)"
+                end = close
             start = index
             while (
                 start > 0
@@ -244,6 +246,15 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
         names = [name for _, name in pieces[1:]]
         pieces = [(piece, name) for (piece, _), name in zip(pieces, [*names, None], strict=True)]
     return [(_trim(piece), name) for piece, name in pieces if piece or name]
+
+
+def _bracketed_words(tokens: list[Token], start: int) -> int | None:
+    """Where brackets that open at `start` and hold only words close; None when there are none."""
+    end = start + 1
+    while end < len(tokens) and tokens[end].letter in "E?p":
+        end += 1
+    is_closed = start < len(tokens) and tokens[start].letter == "(" and end < len(tokens) and tokens[end].letter == ")"
+    return end if is_closed and end > start + 1 else None
 
 
 def _has_number(tokens: list[Token]) -> bool:

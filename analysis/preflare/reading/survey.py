@@ -22,9 +22,9 @@ _OWNER = re.compile(
 )
 
 
-def layout_of(tables: SheetTables) -> str:
+def layout_of(tables: SheetTables, otherwise: str) -> str:
     """The sheet's layout in plain words; several tables are named one after another."""
-    return ", then ".join(dict.fromkeys(_layout(table) for table in tables.tables)) or "no table of a log"
+    return ", then ".join(dict.fromkeys(_layout(table) for table in tables.tables)) or otherwise
 
 
 def _layout(table: Table) -> str:
@@ -94,7 +94,7 @@ def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
     """Whose sheet it is, from a title ("Name: Ada Berg"), the sheet's name, a title that is a name, or the file's name."""
     for title in titles:
         if match := _OWNER.match(title):
-            _take(context, spaces(match[1].split("|")[0]), "a title line")
+            _take(context, spaces(re.sub(r"[\d()/–-]+", " ", match[1].split("|")[0])), "a title line")
             return
     known = {name_key(name): name for athlete in context.settings.athlete for name in (athlete.name, *athlete.aliases)}
     words = {

@@ -8,6 +8,7 @@ from collections import Counter
 from dataclasses import dataclass, field, replace
 from datetime import date
 
+from preflare.reading.dates import read_date
 from preflare.reading.headings import ANCHORS, Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_number
@@ -224,13 +225,20 @@ def _is_text(row: list[Cell]) -> bool:
     return all(isinstance(cell, str) for cell in row if cell is not None)
 
 
-def settle_roles(table: Table, sheet: Sheet) -> None:
+def _holds_dates(values: list[Cell], lexicon: Lexicon) -> bool:
+    filled = [value for value in values if value is not None]
+    return bool(filled) and sum(read_date(value, lexicon) is not None for value in filled) >= 0.5 * len(filled)
+
+
+def settle_roles(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
     """Choose among a column's candidate roles by what it holds, and keep one column for each single role."""
     for column in table.columns:
         if column.heading is None or column.day is not None:
             continue
         values = [sheet.rows[row][column.index] for row in table.body[:400] if column.index < len(sheet.rows[row])]
         column.role = _settle(column.heading, [value for value in values if value is not None])
+        if column.role == "weekday" and _holds_dates(values, lexicon):
+            column.role = "date"
     _settle_remarks(table, sheet)
     _settle_set_columns(table)
     seen: set[str] = set()

@@ -65,7 +65,7 @@ class RowsInOrder:
         if context.rules.person:
             self.carried.person = context.rules.person
             return
-        names = [name for role in ("person", "first_name", "last_name") if (name := self._text(row, role))]
+        names = [name for role in ("first_name", "person", "last_name") if (name := self._text(row, role))]
         column = self._column("person", "first_name", "last_name")
         if not names or context.lexicon.sheet_word(names[0], "same"):
             if column is None:
