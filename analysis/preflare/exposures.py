@@ -20,11 +20,11 @@ REPORT_VIEWS = {
     "rating_day": "rating_day", "athlete_day": "athlete_day", "athlete_week": "athlete_week",
     "response_week": "response_week", "weekly_pain": "weekly_pain", "flare_up": "flare_up",
     "flare_up_by_rise": "flare_up_by_rise", "onset": "onset", "site": "pain_site", "warning": "warning",
-    "surveillance_count": "surveillance_count", "screen": "screen_result", "competition": "competition_entry",
-    "change": "recorded_change", "source_file": "file_read", "source_sheet": "sheet_read",
+    "surveillance_count": "surveillance_count", "set_share": "set_share", "screen": "screen_result",
+    "competition": "competition_entry", "change": "recorded_change", "source_file": "file_read", "source_sheet": "sheet_read",
     "rejected_row": "set_aside", "vocabulary_choice": "word_read", "person": "person", "note_report": "note_report",
 }  # fmt: skip
-_FINDING_VIEWS = ("flare_up", "flare_up_by_rise", "site", "warning", "surveillance_count")
+_FINDING_VIEWS = ("flare_up", "flare_up_by_rise", "site", "warning", "surveillance_count", "set_share")
 _INTEGERS = ("session_id", "season", "day", "n_reports")
 _TEXT_UNITS = ("word", "name")
 
@@ -122,26 +122,15 @@ def _definitions(store: Store) -> dict[str, Any]:
 def _logs(store: Store) -> dict[str, Any]:
     """The accounting of all sheets, file by file, and how many squat sessions were reported."""
     counts = ("rows_read", "rows_stored", "rows_rejected", "rows_not_data", "cells_set_aside")
-    summed = ", ".join(f"coalesce(sum({count}), 0)::integer" for count in counts)
-    by_file = store.rows(
-        f"select file_read.file, file_read.refused, {summed} from file_read"
-        " left join sheet_read on file_read.file = sheet_read.file group by file_read.file, file_read.refused"
-        " order by file_read.file"
-    )
-    files = [
-        {"file": file, "refused": refused, **dict(zip(counts, numbers, strict=True))}
-        for file, refused, *numbers in by_file
-    ]
+    rows = store.rows(f"select file, refused, {', '.join(counts)} from file_accounting")
+    files = [{"file": file, "refused": refused, **dict(zip(counts, n, strict=True))} for file, refused, *n in rows]
     ((sessions, reported),) = store.rows("select count(*), count(rating) from model_frame")
     totals = {count: sum(file[count] for file in files) for count in counts}
     return {**totals, "files": files, "response": {"sessions": sessions, "reported": reported}}
 
 
 def _changes(store: Store) -> list[dict[str, Any]]:
-    rows = store.rows(
-        "select date, what, why, list(athlete order by athlete) filter (where athlete is not null)"
-        " from recorded_change group by date, what, why order by date, what"
-    )
+    rows = store.rows("select date, what, why, athletes from change_concerned")
     return [
         {"date": date.isoformat(), "what": what, "why": why, "athletes": athletes} for date, what, why, athletes in rows
     ]

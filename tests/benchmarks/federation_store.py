@@ -1,6 +1,6 @@
 """Whether a federation's logs fit: sets made by SQL inside a store, then every kept table and the model frame.
 
-    python tests/benchmarks/federation_store.py 1000 3     # athletes, seasons of 40 weeks
+    python tests/benchmarks/federation_store.py 1000 3 6GB     # athletes, seasons of 40 weeks, DuckDB's memory limit
 
 Prints seconds by kept table and the peak resident memory. The sets never pass through Python, so that the figure is
 that of the queries.
@@ -45,8 +45,10 @@ def fill(store: Store, athletes: int, seasons: int) -> None:
         insert into lift_set
         select
             session_id, number.range, exercise, exercise,
-            case when exercise = 'back squat'
-                then ['straight', 'straight', 'straight', 'safety', 'cambered'][(1 + hash(session_id, 'bar') % 5)::integer] end,
+            case when exercise = 'back squat' then
+                ['straight', 'straight', 'straight', 'safety', 'cambered']
+                [(1 + hash(session_id, 'bar') % 5)::integer]
+            end,
             null, 'low', 'medium', null, null,
             (100 + athlete_id % 100) * (0.7 + (hash(session_id, exercise) % 20) / 100), 5, 8, null,
             false, false, null, 1, '', (session_id % 1000000) * 20 + number.range, ''
@@ -57,17 +59,18 @@ def fill(store: Store, athletes: int, seasons: int) -> None:
         """
         insert into pain_report
         select
-            athlete_id, date, null, greatest(0, (hash(session_id, 'pain') % 9)::integer - 4.0), null, 'elbow', 'right', 'after',
-            'pain', 'column', '', 1, '', 1, ''
+            athlete_id, date, null, greatest(0, (hash(session_id, 'pain') % 9)::integer - 4.0), null, 'elbow',
+            'right', 'after', 'pain', 'column', '', 1, '', 1, ''
         from made where hash(session_id, 'said') % 4 > 0
         """
     )
     run("commit")
 
 
-def main(athletes: int, seasons: int) -> None:
+def main(athletes: int, seasons: int, memory_limit: str) -> None:
     """Fills a store and builds everything on it."""
     with tempfile.TemporaryDirectory() as folder, Store.open(Path(folder) / "season.duckdb") as store:
+        store._connection.execute("set memory_limit = ?", [memory_limit])
         fill(store, athletes, seasons)
         ((sets,),) = store.rows("select count(*) from lift_set")
         print(f"{sets} sets; {peak_memory_mb():.0f} MB after making them", flush=True)
@@ -90,4 +93,4 @@ def peak_memory_mb() -> float:
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]), int(sys.argv[2]))
+    main(int(sys.argv[1]), int(sys.argv[2]), sys.argv[3])

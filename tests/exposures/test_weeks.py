@@ -63,6 +63,15 @@ def test_surveillance_counts(view):
     assert counts.athlete_days == 7
 
 
+def test_shares_of_what_is_unwritten_or_left_out(view):
+    logs = HandLogs().set(0, 100, 1, rpe=10).set(0, 60, 5, is_warm_up=True).set(3, 40, 5, times=2)
+    logs.set(3, 80, 5, bar="safety").set(3, 90, 3, times=3)
+    share = view(logs, "set_share").iloc[0]
+    assert (share.squat_sets, share.light_sets, share.warm_up_sets) == (5, 2, 1)
+    assert (share.mixed_bar_sessions, share.mixed_grip_sessions, share.squat_sessions) == (1, 0, 2)
+    assert share.unmarked_effort_share == 0.0
+
+
 def test_warning_words_are_found_in_notes_whole_and_without_accents(view):
     logs = HandLogs().set(0, note="felt a POP in the elbow").set(1, note="popular session").set(2, note="Hand ist TAUB")
     found = view(logs, "warning")
