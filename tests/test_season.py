@@ -87,10 +87,11 @@ def test_each_primary_question_has_a_whole_finding(findings):
         assert by_id[answered]["effect"]["per_100"] is not None
 
 
-def test_no_clear_finding_has_the_wrong_sign(findings):
+def test_no_clear_finding_about_a_planted_cause_has_the_wrong_sign(findings):
+    """Bar position is the decoy: nothing was planted on it, so that it has no right sign to miss."""
     truth = planted()
     for finding in findings["findings"]:
-        if finding["grade"] == "clear" and abs(truth[finding["id"]]) >= 0.5:
+        if finding["grade"] == "clear" and finding["id"] != "high":
             assert finding["effect"]["per_100"] * truth[finding["id"]] > 0
 
 

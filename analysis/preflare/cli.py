@@ -69,7 +69,7 @@ def review(logs: tuple[Path, ...], out: Path, season_file: Path | None, names: s
     """
     from preflare.season import review_logs
 
-    with _progress() as tell:
+    with _Progress() as tell:
         result = review_logs(logs, out, season_file=season_file, names=names, tell=tell)
     click.echo("\n".join(result.summary))
     if timings:
@@ -81,9 +81,13 @@ def review(logs: tuple[Path, ...], out: Path, season_file: Path | None, names: s
 
 @main.command("import")
 @LOGS
-@click.option("--store", required=True, type=click.Path(path_type=Path), help="The DuckDB file to fill; made if absent.")
+@click.option(
+    "--store", required=True, type=click.Path(path_type=Path), help="The DuckDB file to fill; made if absent."
+)
 @SEASON_FILE
-@click.option("--propose", is_flag=True, help="Print [[source]] entries for season.toml that say how each file was read.")
+@click.option(
+    "--propose", is_flag=True, help="Print [[source]] entries for season.toml that say how each file was read."
+)
 @TIMINGS
 def import_(logs: tuple[Path, ...], store: Path, season_file: Path | None, propose: bool, timings: bool) -> None:
     """Read logs into a store, and account for every row.
@@ -98,7 +102,7 @@ def import_(logs: tuple[Path, ...], store: Path, season_file: Path | None, propo
     """
     from preflare.season import import_logs
 
-    with _progress() as tell:
+    with _Progress() as tell:
         result = import_logs(logs, store, season_file=season_file, propose=propose, tell=tell)
     click.echo("\n".join(result.summary))
     if timings:
@@ -124,10 +128,14 @@ def check(store: Path) -> None:
 
 
 @main.command()
-@click.option("--out", required=True, type=click.Path(path_type=Path), help="The folder for the logs; must be new or empty.")
+@click.option(
+    "--out", required=True, type=click.Path(path_type=Path), help="The folder for the logs; must be new or empty."
+)
 @click.option("--seed", type=click.IntRange(min=0), default=1, show_default=True, help="Same seed, same files.")
 @click.option("--athletes", type=click.IntRange(2, 26), default=24, show_default=True, help="How many lifters.")
-@click.option("--world", default="plant", show_default=True, help="Which causes are planted; see the list in DEVELOPERS.md.")
+@click.option(
+    "--world", default="plant", show_default=True, help="Which causes are planted; see the list in DEVELOPERS.md."
+)
 def simulate(out: Path, seed: int, athletes: int, world: str) -> None:
     """Write an invented season of untidy logs whose causes are known.
 
@@ -148,7 +156,7 @@ def _timing_lines(seconds: dict[str, float]) -> str:
     return "\n".join(["Seconds by stage:", *lines, f"  {'in all':<24}{sum(seconds.values()):8.2f} s"])
 
 
-class _progress:
+class _Progress:
     """Shows the stage that is at work, on standard error: a spinner on a terminal, a line a stage elsewhere."""
 
     def __enter__(self) -> Callable[[str], None]:

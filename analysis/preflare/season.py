@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
     from pandas import DataFrame
 
+    from preflare.reading.rows import Logs
+    from preflare.reporting.names import Naming
     from preflare.store import ImportSummary, Query, Store
 
 Tell = Callable[[str], None]
@@ -35,7 +37,7 @@ def _silent(stage: str) -> None:
 
 @dataclass
 class Result:
-    """What a command has to say: the summary line by line, seconds by stage, and what could not be done, if anything."""
+    """What a command has to say: its summary by line, seconds by stage, and what could not be done, if anything."""
 
     summary: list[str] = field(default_factory=list)
     seconds: dict[str, float] = field(default_factory=dict)
@@ -88,13 +90,11 @@ class Season:
         self, logs: Sequence[Path], season_file: Path | None = None, tell: Tell = _silent
     ) -> "ImportSummary":
         """Reads logs (files or folders) into the store, whole or not at all. Raises PreflareError in words."""
-        from preflare.reading import read_logs
+        return self.store_read(read_everything(logs, season_file, tell))
 
-        season_file = season_file or find_season_file(logs)
-        settings = load_settings(season_file)
-        text = season_file.read_text(encoding="utf-8-sig") if season_file else ""
-        own = _own_queries(settings, season_file)
-        return self.store.import_logs(read_logs(logs, settings, tell), settings, text, own_queries=own)
+    def store_read(self, read: "Read") -> "ImportSummary":
+        """Puts into the store what was read, whole or not at all."""
+        return self.store.import_logs(read.logs, read.settings, read.settings_text, own_queries=read.own_queries)
 
     def frame(self) -> "DataFrame":
         """One row per squat session; columns and units in `preflare.exposures.MODEL_FRAME`."""
@@ -111,7 +111,11 @@ class Season:
         return review(frame, self.settings, {"made": made(self.settings), **finding_context(self.store)})
 
     def report(
-        self, out: str | os.PathLike[str], findings: dict[str, Any] | None = None, names: str = "full", tell: Tell = _silent
+        self,
+        out: str | os.PathLike[str],
+        findings: dict[str, Any] | None = None,
+        names: "Naming" = "full",
+        tell: Tell = _silent,
     ) -> list[Path]:
         """Writes the pages, their PDFs and the tables into the folder `out`; returns what was written."""
         from preflare.exposures import report_views
@@ -138,6 +142,30 @@ def made(settings: Settings) -> dict[str, Any]:
     }
 
 
+@dataclass(frozen=True)
+class Read:
+    """What the files said, before anything is stored."""
+
+    logs: "Logs"
+    settings: Settings
+    settings_text: str
+    own_queries: "tuple[Query, ...]"
+
+
+def read_everything(logs: Sequence[Path], season_file: Path | None, tell: Tell = _silent) -> Read:
+    """Logs and season.toml, read whole. Raises UsageError for a path that is not there, before any work."""
+    for path in logs:
+        if not path.exists():
+            raise UsageError(f"{path}: there is no such file or folder. Check the spelling and try again.")
+    season_file = season_file or find_season_file(logs)
+    settings = load_settings(season_file)
+    text = season_file.read_text(encoding="utf-8-sig") if season_file else ""
+    own = _own_queries(settings, season_file)
+    from preflare.reading import read_logs
+
+    return Read(read_logs(logs, settings, tell), settings, text, own)
+
+
 def _own_queries(settings: Settings, season_file: Path | None) -> "tuple[Query, ...]":
     """The squad's own exposures: the folder that season.toml names, beside season.toml itself."""
     from preflare.exposures import own_queries
@@ -157,17 +185,19 @@ def find_season_file(logs: Sequence[Path]) -> Path | None:
 
 
 def review_logs(
-    logs: Sequence[Path], out: Path, *, season_file: Path | None = None, names: str = "full", tell: Tell = _silent
+    logs: Sequence[Path], out: Path, *, season_file: Path | None = None, names: "Naming" = "full", tell: Tell = _silent
 ) -> Result:
     """Everything that `preflare review` does: logs in, store, findings, reports and tables out."""
     from preflare.findings import write_findings
-    from preflare.reporting.summary import closing_summary, what_is_missing
+    from preflare.summary import closing_summary, what_is_missing
 
     make_writable(out)
     result = Result()
+    with result.stage("Reading the logs", tell):
+        read = read_everything(logs, season_file)
     with Season.open(out / STORE_FILE) as season:
-        with result.stage("Reading the logs", tell):
-            imported = season.import_logs(logs, season_file)
+        with result.stage("Storing every row", tell):
+            imported = season.store_read(read)
         with result.stage("Deriving exposures", tell):
             frame = season.frame()
         with result.stage("Fitting the models", tell):
@@ -184,20 +214,27 @@ def import_logs(
     logs: Sequence[Path], store: Path, *, season_file: Path | None = None, propose: bool = False, tell: Tell = _silent
 ) -> Result:
     """Everything that `preflare import` does: logs in, what was assumed and the accounting out."""
-    from preflare.reporting.summary import import_summary
+    from preflare.summary import import_summary
 
     make_writable(store.parent)
     result = Result()
-    with Season.open(store) as season, result.stage("Reading the logs", tell):
-        imported = season.import_logs(logs, season_file)
+    with result.stage("Reading the logs", tell):
+        read = read_everything(logs, season_file)
+    with result.stage("Storing every row", tell), Season.open(store) as season:
+        imported = season.store_read(read)
         result.summary = import_summary(imported, season.store.frame("sheet_read").to_dict("records"))
         if propose:
-            result.summary += ["", "Entries for season.toml, as each file was read:", "", season.store.proposed_sources()]
+            result.summary += [
+                "",
+                "Entries for season.toml, as each file was read:",
+                "",
+                season.store.proposed_sources(),
+            ]
     return result
 
 
 def check_store(store: Path) -> tuple[list[str], bool]:
-    """What a store's logs can and cannot answer; their problems with places. Returns (lines, whether any is a problem)."""
+    """What a store's logs can and cannot answer, and their problems with places: (lines, whether any is a problem)."""
     from preflare.exposures import log_problems
 
     if not store.is_file():
@@ -227,4 +264,6 @@ def make_writable(folder: Path) -> None:
         probe.unlink()
     except OSError as problem:
         reason = problem.strerror or problem
-        raise PreflareError(f"{folder}: nothing can be written there ({reason}). Choose another --out folder.") from None
+        raise PreflareError(
+            f"{folder}: nothing can be written there ({reason}). Choose another --out folder."
+        ) from None

@@ -1,32 +1,14 @@
 """The closing words of a command, for a terminal: what was read, what was found, where the reports lie."""
 
 from pathlib import Path
-from typing import Any, Protocol
+from typing import Any
 
 from preflare.reporting.numbers import of_100, signed, whole
 from preflare.reporting.words import Words, load_words
+from preflare.store import ImportSummary
 
 
-class Accounting(Protocol):
-    """What an import counted. rows_read = rows_stored + rows_rejected + rows_not_data."""
-
-    files_new: int
-    files_replaced: int
-    files_unchanged: int
-    files_refused: tuple[tuple[str, str], ...]
-    rows_read: int
-    rows_stored: int
-    rows_rejected: int
-    rows_not_data: int
-    cells_set_aside: int
-    sets: int
-    sessions: int
-    reports: int
-    athletes: int
-    changes: tuple[Any, ...]
-
-
-def closing_summary(findings: dict[str, Any], imported: Accounting, out: Path, language: str = "en") -> list[str]:
+def closing_summary(findings: dict[str, Any], imported: ImportSummary, out: Path, language: str = "en") -> list[str]:
     """About a dozen lines that a coach understands, from findings.json and the import's accounting."""
     words = load_words(language)
     response, season = findings["logs"]["response"], findings["season"]
@@ -51,7 +33,7 @@ def closing_summary(findings: dict[str, Any], imported: Accounting, out: Path, l
     ]
 
 
-def import_summary(imported: Accounting, sheets: list[dict[str, Any]], language: str = "en") -> list[str]:
+def import_summary(imported: ImportSummary, sheets: list[dict[str, Any]], language: str = "en") -> list[str]:
     """What an import did: how each sheet was read, what was stored, the accounting, and every change.
 
     sheets: the rows of the view sheet_read.
@@ -93,7 +75,7 @@ def _assumed(sheet: dict[str, Any], words: Words) -> list[str]:
     return [first, *(f"  {assumption}" for assumption in sheet["assumptions"])]
 
 
-def _accounting(imported: Accounting, words: Words) -> list[str]:
+def _accounting(imported: ImportSummary, words: Words) -> list[str]:
     names = ("rows_read", "rows_stored", "rows_rejected", "rows_not_data", "cells_set_aside")
     counts = {name: whole(getattr(imported, name), words) for name in names}
     refused = [words.text("summary.refused", file=file, reason=reason) for file, reason in imported.files_refused]
