@@ -11,6 +11,7 @@ from preflare.errors import PreflareError
 from preflare.findings import review, write_findings
 from preflare.findings.contrasts import FAMILY
 from preflare.findings.grade import GRADES
+from preflare.models.rows import modelling_rows
 from preflare.settings import Event, Settings
 
 SETTINGS = Settings()
@@ -23,6 +24,12 @@ TOP_LEVEL = {
 @pytest.fixture(scope="module")
 def found(plant_frame: pd.DataFrame) -> dict[str, Any]:
     return review(plant_frame, SETTINGS)
+
+
+@pytest.fixture(scope="module")
+def half_frame(plant_frame: pd.DataFrame) -> pd.DataFrame:
+    """The season of its first twelve lifters."""
+    return plant_frame[plant_frame["athlete"].isin(sorted(plant_frame["athlete"].unique())[:12])].reset_index(drop=True)
 
 
 def sentences(findings: dict[str, Any]) -> list[str]:
@@ -49,8 +56,8 @@ def test_it_is_json_without_a_number_that_is_none(found: dict[str, Any], tmp_pat
     assert list(tmp_path.iterdir()) == [path]
 
 
-def test_the_same_frame_gives_the_same_findings(plant_frame: pd.DataFrame, found: dict[str, Any]) -> None:
-    assert review(plant_frame, SETTINGS) == found
+def test_the_same_frame_gives_the_same_findings(half_frame: pd.DataFrame) -> None:
+    assert review(half_frame, SETTINGS) == review(half_frame, SETTINGS)
 
 
 def test_an_estimate_lies_in_its_interval_and_between_its_risks(found: dict[str, Any]) -> None:
@@ -128,8 +135,8 @@ def test_under_twelve_weeks_are_only_described(plant_frame: pd.DataFrame) -> Non
     assert len(found["athletes"]) == 24
 
 
-def test_ratings_that_never_reach_the_event(plant_frame: pd.DataFrame) -> None:
-    mild = plant_frame.assign(rating=plant_frame["rating"].clip(upper=3))
+def test_ratings_that_never_reach_the_event(half_frame: pd.DataFrame) -> None:
+    mild = half_frame.assign(rating=half_frame["rating"].clip(upper=3))
     assert all("No session was followed by a rating of 4 or more" in s for s in no_model(mild))
 
 
@@ -142,8 +149,8 @@ def test_a_bar_that_always_hurts_leaves_the_others_answerable(plant_frame: pd.Da
     assert by_id["intensity"]["effect"]["per_100"] is not None
 
 
-def test_an_exposure_nobody_writes_down_is_said_to_be_unwritten(plant_frame: pd.DataFrame) -> None:
-    found = review(plant_frame.assign(grip_width=None, grip_applies=False), SETTINGS)
+def test_an_exposure_nobody_writes_down_is_said_to_be_unwritten(half_frame: pd.DataFrame) -> None:
+    found = review(half_frame.assign(grip_width=None, grip_applies=False), SETTINGS)
     by_id = {finding["id"]: finding for finding in found["findings"]}
     for name in ("narrow", "wide"):
         assert by_id[name]["grade"] == "too little data"
@@ -151,10 +158,10 @@ def test_an_exposure_nobody_writes_down_is_said_to_be_unwritten(plant_frame: pd.
     assert by_id["safety"]["effect"]["per_100"] is not None
 
 
-def test_another_event_rating_moves_every_count(plant_frame: pd.DataFrame, found: dict[str, Any]) -> None:
-    milder = review(plant_frame, Settings(event=Event(rating=3)))
-    for before, after in zip(found["findings"], milder["findings"], strict=True):
-        assert after["counts"]["events"] > before["counts"]["events"]
+def test_another_event_rating_moves_every_count(half_frame: pd.DataFrame) -> None:
+    milder = review(half_frame, Settings(event=Event(rating=3)))
+    events = int((modelling_rows(half_frame).rating >= 3).sum())
+    assert {finding["counts"]["events"] for finding in milder["findings"]} == {events}
     assert "arm pain of at least 3" in sentences(milder)[0]
 
 
