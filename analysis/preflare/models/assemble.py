@@ -1,11 +1,13 @@
 """From an optimum in standard units to a MixedFit in the units of the data."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from preflare.models.columns import Standardised, column_scale, to_data_units
 from preflare.models.inputs import Inputs
 from preflare.models.likelihood import Likelihood
-from preflare.models.optimise import DECREMENT_LIMIT, Optimum
+from preflare.models.optimise import DECREMENT_LIMIT, Optimum, maximise
 from preflare.models.records import Convergence, Family, Floats, MixedFit
 from preflare.models.separation import NEGLIGIBLE, separating_direction
 
@@ -17,16 +19,26 @@ calls for a test of separation. An honest effect of this size is no fault: the t
 """
 
 
-def assemble(
-    family: Family,
-    inputs: Inputs,
-    likelihood: Likelihood,
-    optimum: Optimum,
-    X: Standardised,
-    Z: Standardised,
-    quadrature: int,
-) -> MixedFit:
+@dataclass(frozen=True)
+class Problem:
+    """A model ready to optimise: the checked rows, their likelihood, and the way back to the units of the data."""
+
+    family: Family
+    inputs: Inputs
+    likelihood: Likelihood
+    X: Standardised
+    Z: Standardised
+    quadrature: int
+
+
+def solve(problem: Problem) -> MixedFit:
+    """Optimise and assemble."""
+    return assemble(problem, maximise(problem.likelihood))
+
+
+def assemble(problem: Problem, optimum: Optimum) -> MixedFit:
     """Transform back, add modes and scores, and tell the story of the fit."""
+    inputs, likelihood, X, Z = problem.inputs, problem.likelihood, problem.X, problem.Z
     layout = likelihood.layout
     n = layout.n_thresholds
     separated = _separated(inputs, likelihood, optimum, X)
@@ -39,7 +51,7 @@ def assemble(
     modes, mode_se = _modes(likelihood, optimum.vector, factor)
     groups = len(np.unique(inputs.group))
     return MixedFit(
-        family=family,
+        family=problem.family,
         names=inputs.names,
         coefficients=parameters[n : layout.n_fixed],
         thresholds=parameters[:n],
@@ -50,12 +62,12 @@ def assemble(
         mode_se=mode_se,
         residual_sd=float("nan"),
         log_likelihood=-optimum.cost,
-        log_likelihood_note=_note(quadrature, layout.n_random),
+        log_likelihood_note=_note(problem.quadrature, layout.n_random),
         parameters=parameters,
         parameter_covariance=parameter_covariance,
         scores=np.linalg.solve(J.T, scores.T).T,
         random_structure=layout.structure,
-        quadrature=quadrature,
+        quadrature=problem.quadrature,
         n_rows=len(inputs.y),
         n_groups=groups,
         convergence=_convergence(likelihood, optimum, tuple(inputs.names[j] for j in separated)),

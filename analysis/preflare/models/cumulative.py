@@ -16,12 +16,11 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike
 
-from preflare.models.assemble import assemble
+from preflare.models.assemble import Problem, solve
 from preflare.models.columns import standardise_for_thresholds, standardise_random
 from preflare.models.inputs import Inputs, check_inputs, refuse_collinear
 from preflare.models.laplace import gauss_hermite
 from preflare.models.likelihood import Likelihood
-from preflare.models.optimise import maximise
 from preflare.models.padding import make_blocks
 from preflare.models.parameters import Layout
 from preflare.models.records import FitError, Floats, MixedFit, RandomStructure
@@ -46,6 +45,26 @@ def fit_cumulative(
     nodes a dimension, 1 is Laplace; more for at most two random terms. Raises FitError where these rows allow
     no fit.
     """
+    return solve(
+        cumulative_problem(
+            y, X, Z, group, names=names, random=random, weights=weights, offset=offset, quadrature=quadrature
+        )
+    )
+
+
+def cumulative_problem(
+    y: ArrayLike,
+    X: ArrayLike,
+    Z: ArrayLike,
+    group: ArrayLike,
+    *,
+    names: Sequence[str] | None = None,
+    random: RandomStructure = "independent",
+    weights: ArrayLike | None = None,
+    offset: ArrayLike | None = None,
+    quadrature: int = 1,
+) -> Problem:
+    """The model as `fit_cumulative` takes it, checked and standardised, not yet optimised. Raises FitError."""
     inputs = check_inputs(y, X, Z, group, names, weights, offset)
     n_categories = _count_categories(inputs.y)
     refuse_quadrature(quadrature, inputs.Z.shape[1])
@@ -54,7 +73,7 @@ def fit_cumulative(
     Z_standard = standardise_random(inputs.Z, correlated=random == "correlated")
     layout = Layout(n_categories - 1, inputs.X.shape[1], inputs.Z.shape[1], random)
     likelihood = build_likelihood(inputs, layout, X_standard.values, Z_standard.values, n_categories, quadrature)
-    return assemble("cumulative logit", inputs, likelihood, maximise(likelihood), X_standard, Z_standard, quadrature)
+    return Problem("cumulative logit", inputs, likelihood, X_standard, Z_standard, quadrature)
 
 
 def build_likelihood(

@@ -63,6 +63,18 @@ class Profile:
     S_inverse: Floats
 
 
+@dataclass(frozen=True)
+class LinearProblem:
+    """A linear model ready to optimise, and the way back to the units of the data."""
+
+    inputs: Inputs
+    layout: Layout
+    products: CrossProducts
+    X: Standardised
+    Z: Standardised
+    reml: bool
+
+
 def fit_linear(
     y: ArrayLike,
     X: ArrayLike,
@@ -80,6 +92,24 @@ def fit_linear(
     covariance is that of the coefficients at the estimated variances. `parameters` holds the coefficients
     alone, and `scores` each group's gradient by them. Raises FitError where these rows allow no fit.
     """
+    return _assemble(
+        linear_problem(y, X, Z, group, reml=reml, names=names, random=random, weights=weights, offset=offset)
+    )
+
+
+def linear_problem(
+    y: ArrayLike,
+    X: ArrayLike,
+    Z: ArrayLike,
+    group: ArrayLike,
+    *,
+    reml: bool = True,
+    names: Sequence[str] | None = None,
+    random: RandomStructure = "independent",
+    weights: ArrayLike | None = None,
+    offset: ArrayLike | None = None,
+) -> LinearProblem:
+    """The model as `fit_linear` takes it, checked and summed up, not yet optimised. Raises FitError."""
     inputs = check_inputs(y, X, Z, group, names, weights, offset)
     _refuse_no_spread(inputs)
     X_standard = standardise_with_intercept(inputs.X)
@@ -92,7 +122,7 @@ def fit_linear(
     Z_standard = standardise_random(inputs.Z, correlated=random == "correlated")
     layout = Layout(0, inputs.X.shape[1], inputs.Z.shape[1], random)
     products = cross_products(inputs, X_standard.values, Z_standard.values)
-    return _assemble(inputs, layout, products, X_standard, Z_standard, reml)
+    return LinearProblem(inputs, layout, products, X_standard, Z_standard, reml)
 
 
 def _refuse_no_spread(inputs: Inputs) -> None:
@@ -142,7 +172,7 @@ def profile(products: CrossProducts, factor: Floats) -> Profile:
 
 def deviance(products: CrossProducts, layout: Layout, entries: Floats, reml: bool) -> tuple[float, Floats]:
     """The profiled deviance at the entries of Lambda, and its gradient. log|S_xx| is that of standardised columns."""
-    here = profile(products, layout.random_factor(np.append(np.zeros(layout.n_fixed), entries)))
+    here = profile(products, layout.factor_of(entries))
     p, nu = products.p, products.n - reml * products.p
     value = here.log_det + nu * (1.0 + np.log(2.0 * np.pi * here.rss / nu)) - products.log_weights
     AL = products.A @ here.factor
@@ -159,11 +189,10 @@ def deviance(products: CrossProducts, layout: Layout, entries: Floats, reml: boo
     return float(value), by_factor[layout.random_entries]
 
 
-def _maximise(products: CrossProducts, layout: Layout, reml: bool) -> tuple[Floats, Floats, int]:
+def maximise_linear(products: CrossProducts, layout: Layout, reml: bool) -> tuple[Floats, Floats, int]:
     """Entries of Lambda at the lowest deviance, the Hessian of the deviance there, and the number of steps."""
-    start = layout.random_factor(np.zeros(layout.size))
-    np.fill_diagonal(start, 0.7)
-    entries = start[layout.random_entries]
+    entries = np.full(layout.n_random, 0.7)
+    entries = np.diag(entries)[layout.random_entries]
     if len(entries) == 0:
         return entries, np.zeros((0, 0)), 0
     answer = minimize(
@@ -198,13 +227,13 @@ def deviance_hessian(
     return 0.5 * (H + H.T)
 
 
-def _assemble(
-    inputs: Inputs, layout: Layout, products: CrossProducts, X: Standardised, Z: Standardised, reml: bool
-) -> MixedFit:
+def _assemble(problem: LinearProblem) -> MixedFit:
     """Optimise, then transform back to the units of the data."""
-    entries, H, iterations = _maximise(products, layout, reml)
+    inputs, layout, products, reml = problem.inputs, problem.layout, problem.products, problem.reml
+    X, Z = problem.X, problem.Z
+    entries, H, iterations = maximise_linear(products, layout, reml)
     value, gradient = deviance(products, layout, entries, reml)
-    here = profile(products, layout.random_factor(np.append(np.zeros(layout.n_fixed), entries)))
+    here = profile(products, layout.factor_of(entries))
     variance = here.rss / (products.n - reml * products.p)
     factor = np.sqrt(variance) * Z.back @ here.factor
     covariance = X.back @ (variance * here.S_inverse) @ X.back.T

@@ -9,11 +9,10 @@ from collections.abc import Sequence
 
 from numpy.typing import ArrayLike
 
-from preflare.models.assemble import assemble
+from preflare.models.assemble import Problem, solve
 from preflare.models.columns import standardise_random, standardise_with_intercept
 from preflare.models.cumulative import build_likelihood, refuse_quadrature
 from preflare.models.inputs import check_inputs, refuse_collinear
-from preflare.models.optimise import maximise
 from preflare.models.parameters import Layout
 from preflare.models.records import FitError, Floats, MixedFit, RandomStructure
 
@@ -34,6 +33,26 @@ def fit_logistic(
     as in `fit_cumulative`; counts out of a total are two rows, weighted by successes and failures. Raises
     FitError.
     """
+    return solve(
+        logistic_problem(
+            y, X, Z, group, names=names, random=random, weights=weights, offset=offset, quadrature=quadrature
+        )
+    )
+
+
+def logistic_problem(
+    y: ArrayLike,
+    X: ArrayLike,
+    Z: ArrayLike,
+    group: ArrayLike,
+    *,
+    names: Sequence[str] | None = None,
+    random: RandomStructure = "independent",
+    weights: ArrayLike | None = None,
+    offset: ArrayLike | None = None,
+    quadrature: int = 1,
+) -> Problem:
+    """The model as `fit_logistic` takes it, checked and standardised, not yet optimised. Raises FitError."""
     inputs = check_inputs(y, X, Z, group, names, weights, offset)
     _refuse_outcome(inputs.y)
     refuse_quadrature(quadrature, inputs.Z.shape[1])
@@ -42,7 +61,7 @@ def fit_logistic(
     Z_standard = standardise_random(inputs.Z, correlated=random == "correlated")
     layout = Layout(0, inputs.X.shape[1], inputs.Z.shape[1], random, fixed_thresholds=(0.0,))
     likelihood = build_likelihood(inputs, layout, X_standard.values, Z_standard.values, 2, quadrature)
-    return assemble("logistic", inputs, likelihood, maximise(likelihood), X_standard, Z_standard, quadrature)
+    return Problem("logistic", inputs, likelihood, X_standard, Z_standard, quadrature)
 
 
 def _refuse_outcome(y: Floats) -> None:

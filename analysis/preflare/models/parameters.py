@@ -57,6 +57,10 @@ class Layout:
 
     def random_factor(self, vector: Floats) -> Floats:
         """Lambda (q, q), lower triangular."""
+        return self.factor_of(vector[self.n_fixed :])
+
+    def factor_of(self, entries: Floats) -> Floats:
+        """Lambda (q, q) from its free entries alone."""
         factor = np.zeros((self.n_random, self.n_random))
-        factor[self.random_entries] = vector[self.n_fixed :]
+        factor[self.random_entries] = entries
         return factor

@@ -87,7 +87,9 @@ def _within_design(X: Floats, group: Ints) -> WithinDesign:
 def _adjust(design: WithinDesign, weights: Floats) -> tuple[Floats, Floats]:
     """(n, r) A_i times each athlete's rows of `weights` (X_i c, one column a coefficient), and the share lost (r,).
 
-    Lost: what lies in directions that one athlete's rows alone decide, whose residuals are 0 by construction. H_ii = Q_i Q_i' + 11'/n_i has low rank: only the span of [Q_i, 1] is changed by A_i.
+    Lost: what lies in directions that one athlete's rows alone decide, whose residuals are 0 by construction.
+
+    H_ii = Q_i Q_i' + 11'/n_i has low rank: only the span of [Q_i, 1] is changed by A_i.
     """
     adjusted = weights.copy()
     lost = np.zeros(weights.shape[1])

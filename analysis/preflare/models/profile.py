@@ -1,0 +1,112 @@
+"""Intervals from the profile likelihood, for a coefficient or for the SD of an independent random effect.
+
+With l(v) the highest log-likelihood at parameter value v and l^ the highest of all, the signed root
+
+    r(v) = sign(v - v^) sqrt(2 (l^ - l(v)))
+
+is close to a standard normal; the interval holds the values with |r| below its quantile. It needs no standard error, so
+that it serves where the information is poor, and an SD's interval may begin at 0.
+Source: Pinheiro and Bates (2000), section 2.4; Venzon and Moolgavkar (1988), Applied Statistics 37(1).
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.optimize import brentq
+from scipy.stats import norm
+
+from preflare.models.assemble import Problem
+from preflare.models.likelihood import Likelihood
+from preflare.models.optimise import Optimum, maximise, quasi_newton
+from preflare.models.records import FitError, Floats
+
+WIDEST = 2.0**6
+"""How far a limit is looked for, in Wald half-widths, before it is called infinite."""
+
+
+@dataclass(frozen=True)
+class ProfileInterval:
+    """An estimate and its limits in the units of the data; infinite where the likelihood never falls enough."""
+
+    estimate: float
+    low: float
+    high: float
+
+
+@dataclass
+class Held:
+    """A likelihood with one parameter held: its cost has no slope along it, so that an optimiser leaves it alone."""
+
+    likelihood: Likelihood
+    place: int
+
+    def cost(self, vector: Floats) -> tuple[float, Floats]:
+        value, gradient = self.likelihood.cost(vector)
+        gradient = gradient.copy()
+        gradient[self.place] = 0.0
+        return value, gradient
+
+
+def profile_coefficient(problem: Problem, name: str, level: float = 0.95) -> ProfileInterval:
+    """Interval of a coefficient, per unit of its column. The intercept of a logistic model has none here."""
+    column = problem.inputs.names.index(name)
+    step_back = problem.X.back[column]
+    if np.count_nonzero(step_back) != 1:
+        raise FitError("wrong shape", f"'{name}' is the intercept; its profile is not computed")
+    place = problem.likelihood.layout.n_thresholds + column
+    return _interval(problem, place, float(step_back[column]), level, lowest=-np.inf)
+
+
+def profile_random_sd(problem: Problem, term: int, level: float = 0.95) -> ProfileInterval:
+    """Interval of the SD of one independent random effect (column `term` of Z), in the units of Z."""
+    layout = problem.likelihood.layout
+    if layout.structure == "correlated" and layout.n_random > 1:
+        raise FitError("wrong shape", "SDs are profiled for independent random effects only")
+    return _interval(problem, int(layout.diagonal[term]), float(problem.Z.back[term, term]), level, lowest=0.0)
+
+
+def _interval(problem: Problem, place: int, unit: float, level: float, lowest: float) -> ProfileInterval:
+    """Both limits. unit: data units per standard unit. lowest: where the parameter's range ends, 0 for an SD."""
+    best = maximise(problem.likelihood)
+    estimate = abs(best.vector[place]) if lowest == 0.0 else float(best.vector[place])
+    quantile = float(norm.ppf(0.5 + level / 2.0))
+    error = float(np.sqrt(best.covariance[place, place]))
+    step = quantile * (error if np.isfinite(error) and error > 0 else 0.5)
+
+    def beyond(value: float) -> float:
+        return _drop(problem.likelihood, best, place, value) - quantile
+
+    low = _limit(beyond, estimate, -step, lowest)
+    high = _limit(beyond, estimate, step, np.inf)
+    return ProfileInterval(estimate * unit, low * unit, high * unit)
+
+
+def _drop(likelihood: Likelihood, best: Optimum, place: int, value: float) -> float:
+    """sqrt(2 (l^ - l(value))), the others optimised from where the information says that they go."""
+    start, inverse = best.vector.copy(), best.covariance.copy()
+    if inverse[place, place] > 0:
+        towards = inverse[:, place] / inverse[place, place]
+        start = start + towards * (value - start[place])
+        inverse = inverse - np.outer(towards, inverse[place])
+    start[place] = value
+    if not likelihood.allows(start):
+        start = np.where(np.arange(len(start)) == place, value, best.vector)
+    inverse[place], inverse[:, place] = 0.0, 0.0
+    vector, _ = quasi_newton(Held(likelihood, place), start, inverse, tolerance=1e-8)
+    return float(np.sqrt(max(0.0, 2.0 * (likelihood.cost(vector)[0] - best.cost))))
+
+
+def _limit(beyond: Callable[[float], float], estimate: float, step: float, end: float) -> float:
+    """The value on one side where `beyond` changes sign; the end of the range or infinity where it never does."""
+    inside, reach = estimate, 1.0
+    while reach <= WIDEST:
+        outside = estimate + step * reach
+        if step < 0 and outside <= end:
+            outside = end
+        if beyond(outside) > 0:
+            return float(brentq(beyond, inside, outside, xtol=abs(step) * 1e-6, rtol=1e-10))
+        if outside == end:
+            return end
+        inside, reach = outside, reach * 1.5
+    return float(np.copysign(np.inf, step))
