@@ -10,9 +10,42 @@ from hypothesis import strategies as st
 from preflare.reading import read_logs
 
 CELLS = st.sampled_from(
-    ["Date", "Name", "Exercise", "Load", "Reps", "Set 1", "Week 2", "Pain", "2026-01-05", "5.3.", "13/1/26", "Ada Berg", "squat", "140x3", "5x3 @140",
-     "100", "82,5", "7/10", "?", "Total", "", "left elbow 4/10", "Mon", "kg", "Notes", "\x00", '"', "<script>", "=1+1", "1e308", "∞", "-5", "00:00"]
-)  # fmt: skip
+    [
+        "Date",
+        "Name",
+        "Exercise",
+        "Load",
+        "Reps",
+        "Set 1",
+        "Week 2",
+        "Pain",
+        "2026-01-05",
+        "5.3.",
+        "13/1/26",
+        "Ada Berg",
+        "squat",
+        "140x3",
+        "5x3 @140",
+        "100",
+        "82,5",
+        "7/10",
+        "?",
+        "Total",
+        "",
+        "left elbow 4/10",
+        "Mon",
+        "kg",
+        "Notes",
+        "\x00",
+        '"',
+        "<script>",
+        "=1+1",
+        "1e308",
+        "∞",
+        "-5",
+        "00:00",
+    ]
+)
 TABLES = st.lists(st.lists(CELLS, min_size=1, max_size=8), min_size=1, max_size=12)
 
 

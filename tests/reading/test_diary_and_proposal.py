@@ -22,10 +22,16 @@ no elbow pain today
 def test_a_diary_of_text_lines(read):
     logs = read({"diary Ada Berg.txt": DIARY})
     assert [(s.date.day, s.exercise, s.bar, s.load_kg, s.reps, s.is_warm_up) for s in logs.sets] == [
-        (12, "back squat", None, 60, 5, True), (12, "back squat", None, 100, 5, False), (12, "back squat", None, 110, 5, False),
-        *[(12, "bench press", None, 60, 5, False)] * 2, *[(15, "back squat", "safety", 95, 4, False)] * 2,
-    ]  # fmt: skip
-    assert [(p.date.day, p.site, p.side, p.rating) for p in logs.pain] == [(12, "elbow", "left", 3), (15, "elbow", "unknown", 0)]
+        (12, "back squat", None, 60, 5, True),
+        (12, "back squat", None, 100, 5, False),
+        (12, "back squat", None, 110, 5, False),
+        *[(12, "bench press", None, 60, 5, False)] * 2,
+        *[(15, "back squat", "safety", 95, 4, False)] * 2,
+    ]
+    assert [(p.date.day, p.site, p.side, p.rating) for p in logs.pain] == [
+        (12, "elbow", "left", 3),
+        (15, "elbow", "unknown", 0),
+    ]
     assert {s.athlete for s in logs.sets} == {"Ada Berg"}
 
 
@@ -38,8 +44,10 @@ def test_weekdays_across_and_the_week_in_the_line_above(read):
     text = "Week of 5 January 2026,,\nMonday,Wednesday,Friday\nSquat 1x5 @80,Bench 1x8 @50,Squat 1x3 @90\n"
     logs = read({"Ada Berg.csv": text})
     assert [(s.date, s.exercise, s.load_kg) for s in logs.sets] == [
-        (date(2026, 1, 5), "back squat", 80), (date(2026, 1, 7), "bench press", 50), (date(2026, 1, 9), "back squat", 90)
-    ]  # fmt: skip
+        (date(2026, 1, 5), "back squat", 80),
+        (date(2026, 1, 7), "bench press", 50),
+        (date(2026, 1, 9), "back squat", 90),
+    ]
 
 
 def test_days_written_under_a_heading_for_weekdays_are_dates(read):
@@ -56,7 +64,8 @@ def test_section_rows_name_the_person_or_the_exercise(read):
 
 
 def test_the_proposal_is_toml_once_its_marks_are_taken_away(read):
-    text = "Datum;Name;Übung;Stange;Last (lb);Wdh;Zeug\n13.1.2026;Ada Berg;Kniebeuge;ox bar;220;5;q\n13.1.2026;Ada Bergh;sqaut;ox bar;220;5;q\n"
+    text = "Datum;Name;Übung;Stange;Last (lb);Wdh;Zeug\n13.1.2026;Ada Berg;Kniebeuge;ox bar;220;5;q\n"
+    text += "13.1.2026;Ada Bergh;sqaut;ox bar;220;5;q\n"
     proposal = propose_sources(read({"log.csv": text}))
     lines = [line[2:] for line in proposal.splitlines() if line.startswith("# ") and not line.startswith("#   ")]
     toml = "\n".join(line for line in lines if " = " in line or line.startswith("["))

@@ -158,9 +158,15 @@ def test_a_text_file_with_a_workbook_s_name_is_refused(read):
 
 @pytest.mark.parametrize(
     ("name", "content"),
-    [("photo.png", b"\x89PNG\r\n\x1a\n" + bytes(20)), ("photo.csv", b"\xff\xd8\xff\xe0" + bytes(20)), ("plan.pdf", b"%PDF-1.7"),
-     ("log.docx9", b"hello"), ("empty.csv", b""), ("blank.csv", b"\n\n  \n")],
-)  # fmt: skip
+    [
+        ("photo.png", b"\x89PNG\r\n\x1a\n" + bytes(20)),
+        ("photo.csv", b"\xff\xd8\xff\xe0" + bytes(20)),
+        ("plan.pdf", b"%PDF-1.7"),
+        ("log.docx9", b"hello"),
+        ("empty.csv", b""),
+        ("blank.csv", b"\n\n  \n"),
+    ],
+)
 def test_what_is_no_log_is_refused_by_name(read, name, content):
     (file,) = read({name: content}).files
     assert name in str(file.refused)

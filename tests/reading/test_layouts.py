@@ -64,10 +64,15 @@ def test_semicolons_decimal_commas_pounds_and_day_first(read):
 
 def test_a_sheet_per_athlete_with_a_column_per_set(read):
     # given merged dates, week totals and a legend
-    rows = [["Ada Berg - season log (kg x reps)"], [], ["Date", "Exercise", "Bar", "Set 1", "Set 2", "Set 3", "Comment"],
-            [datetime(2026, 1, 5), "Squat", "straight", "60x5 wu", "100x3 RPE 8", "110x1 x", "slow"],
-            [None, "Curl", None, "12.5x10", None, None, None], [None, "Week total: 3 squat sets"],
-            ["wu = warm-up, x = missed"]]  # fmt: skip
+    rows = [
+        ["Ada Berg - season log (kg x reps)"],
+        [],
+        ["Date", "Exercise", "Bar", "Set 1", "Set 2", "Set 3", "Comment"],
+        [datetime(2026, 1, 5), "Squat", "straight", "60x5 wu", "100x3 RPE 8", "110x1 x", "slow"],
+        [None, "Curl", None, "12.5x10", None, None, None],
+        [None, "Week total: 3 squat sets"],
+        ["wu = warm-up, x = missed"],
+    ]
     book = workbook(Ada_B=rows)
     book["Ada B"].merge_cells("A4:A5")
     logs = read({"lifters.xlsx": book})
@@ -100,16 +105,30 @@ def test_sets_times_repetitions_in_columns(read):
         'Date,Name,Exercise,Sets,Reps,Load\n2026-01-05,Ada Berg,squat,3,5,100\n2026-01-05,Ada Berg,bench,2,"5,4",60\n'
     )
     assert brief(read({"log.csv": text}))[2:] == [
-        ("Ada Berg", MONDAY, "back squat", 100, 5), ("Ada Berg", MONDAY, "bench press", 60, 5), ("Ada Berg", MONDAY, "bench press", 60, 4)
-    ]  # fmt: skip
+        ("Ada Berg", MONDAY, "back squat", 100, 5),
+        ("Ada Berg", MONDAY, "bench press", 60, 5),
+        ("Ada Berg", MONDAY, "bench press", 60, 4),
+    ]
 
 
 def test_one_row_a_session_with_work_in_short(read):
-    rows = [["Block 1, 05/01/2026 to 30/01/2026"], [],
-            ["Date", "Who", "Bar", "Hands and position", "Squat", "Other work", "How was it?", "sRPE", "Min"],
-            [datetime(2026, 1, 5), "Ada Berg", "cambered", "narrow, high bar", "w/u 60x5; 3x3 @140 RPE8", "row 2x8 @50; hammer curl 1x10 @15",
-             "left elbow 4/10 after", 7, 75],
-            [None, "Bo Dahl", "straight", "wide, low bar", "140x3, 150x2", None, "slept badly", 8, 60]]  # fmt: skip
+    rows = [
+        ["Block 1, 05/01/2026 to 30/01/2026"],
+        [],
+        ["Date", "Who", "Bar", "Hands and position", "Squat", "Other work", "How was it?", "sRPE", "Min"],
+        [
+            datetime(2026, 1, 5),
+            "Ada Berg",
+            "cambered",
+            "narrow, high bar",
+            "w/u 60x5; 3x3 @140 RPE8",
+            "row 2x8 @50; hammer curl 1x10 @15",
+            "left elbow 4/10 after",
+            7,
+            75,
+        ],
+        [None, "Bo Dahl", "straight", "wide, low bar", "140x3, 150x2", None, "slept badly", 8, 60],
+    ]
     logs = read({"diary.xlsx": workbook(Block_1=rows)})
     assert [(s.athlete, s.exercise, s.load_kg, s.reps, s.bar, s.bar_position, s.grip_width) for s in logs.sets] == [
         ("Ada Berg", "back squat", 60, 5, "cambered", "high", "narrow"),
@@ -125,10 +144,16 @@ def test_one_row_a_session_with_work_in_short(read):
 
 
 def test_a_weekly_grid_with_weeks_across(read):
-    rows = [["Ada Berg"], ["Weeks across, kg"], ["Week", None, 1, 2, 3],
-            ["Day", "Exercise", datetime(2026, 1, 5), datetime(2026, 1, 12), datetime(2026, 1, 19)],
-            ["Monday", "Squat, straight bar", "5x3 @140; narrow, low", None, "150x2"], [None, "Squat, safety bar", None, "2x4 @120", None],
-            ["Friday", "Bench press", "3x5 @100", "rest", None], [None, "Total squat sets", 5, 2, 1]]  # fmt: skip
+    rows = [
+        ["Ada Berg"],
+        ["Weeks across, kg"],
+        ["Week", None, 1, 2, 3],
+        ["Day", "Exercise", datetime(2026, 1, 5), datetime(2026, 1, 12), datetime(2026, 1, 19)],
+        ["Monday", "Squat, straight bar", "5x3 @140; narrow, low", None, "150x2"],
+        [None, "Squat, safety bar", None, "2x4 @120", None],
+        ["Friday", "Bench press", "3x5 @100", "rest", None],
+        [None, "Total squat sets", 5, 2, 1],
+    ]
     logs = read({"grid.xlsx": workbook(Ada_Berg=rows)})
     assert sorted(set(brief(logs))) == [
         ("Ada Berg", date(2026, 1, 5), "back squat", 140, 3), ("Ada Berg", date(2026, 1, 9), "bench press", 100, 5),

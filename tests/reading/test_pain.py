@@ -16,13 +16,14 @@ def brief(logs):
 
 def test_a_form_gives_site_side_rating_and_moment(read):
     text = (
-        FORM
-        + "1/5/2026 18:30:00,Ada Berg,after training,left elbow,4,\n1/13/2026 07:10:00,Ada Berg,next morning,forearms,2,\n"
+        FORM + "1/5/2026 18:30:00,Ada Berg,after training,left elbow,4,\n"
+        "1/13/2026 07:10:00,Ada Berg,next morning,forearms,2,\n"
     )
     logs = read({"form.csv": text})
     assert brief(logs) == [
-        ("Ada Berg", DAY, "elbow", "left", 4, "after"), ("Ada Berg", date(2026, 1, 13), "forearm", "both", 2, "next morning")
-    ]  # fmt: skip
+        ("Ada Berg", DAY, "elbow", "left", 4, "after"),
+        ("Ada Berg", date(2026, 1, 13), "forearm", "both", 2, "next morning"),
+    ]
     assert logs.pain[0].reported_at == datetime(2026, 1, 5, 18, 30)
     assert logs.pain[0].origin == "form"
 
@@ -87,8 +88,8 @@ def test_pain_without_a_site_is_unknown_unless_season_toml_names_one(read):
 
 def test_a_later_answer_about_the_same_replaces_the_earlier_and_says_so(read):
     text = (
-        FORM
-        + "1/5/2026 18:30:00,Ada Berg,after training,left elbow,4,\n1/5/2026 19:30:00,Ada Berg,after training,left elbow,6,\n"
+        FORM + "1/5/2026 18:30:00,Ada Berg,after training,left elbow,4,\n"
+        "1/5/2026 19:30:00,Ada Berg,after training,left elbow,6,\n"
     )
     text += "1/13/2026 18:00:00,Ada Berg,after training,left elbow,1,\n"
     logs = read({"form.csv": text})
@@ -99,8 +100,8 @@ def test_a_later_answer_about_the_same_replaces_the_earlier_and_says_so(read):
 
 def test_two_sites_are_two_reports_and_both_stand(read):
     text = (
-        FORM
-        + '1/5/2026 18:30:00,Ada Berg,after training,"left elbow, right wrist",4,\n1/13/2026 18:30:00,Ada Berg,after,,0,\n'
+        FORM + '1/5/2026 18:30:00,Ada Berg,after training,"left elbow, right wrist",4,\n'
+        "1/13/2026 18:30:00,Ada Berg,after,,0,\n"
     )
     logs = read({"form.csv": text})
     assert [(p.site, p.side) for p in logs.pain[:2]] == [("elbow", "left"), ("wrist", "right")]
@@ -137,12 +138,29 @@ def test_a_note_becomes_a_report_with_site_and_rating(note, expected, lexicon):
 @pytest.mark.parametrize(
     "note",
     [
-        "slept badly", "elbow", "elbow sleeves on", "training partner's elbow was sore", "if the elbow hurts we stop", "4/10 day",
-        "elbow hurt yesterday 5/10", "squat 5x3 @140", "new elbow wraps", "felt strong", "left arm over the bar", "mal dormi",
-        "top set 8/10", "shoulder width grip", "no elbow sleeves", "back to normal", "back off sets 4", "arm day",
-        "elbow pain gone after 10 minutes", "worried about the elbow", "wenn der Ellenbogen 4/10 ist, aufhören",
+        "slept badly",
+        "elbow",
+        "elbow sleeves on",
+        "training partner's elbow was sore",
+        "if the elbow hurts we stop",
+        "4/10 day",
+        "elbow hurt yesterday 5/10",
+        "squat 5x3 @140",
+        "new elbow wraps",
+        "felt strong",
+        "left arm over the bar",
+        "mal dormi",
+        "top set 8/10",
+        "shoulder width grip",
+        "no elbow sleeves",
+        "back to normal",
+        "back off sets 4",
+        "arm day",
+        "elbow pain gone after 10 minutes",
+        "worried about the elbow",
+        "wenn der Ellenbogen 4/10 ist, aufhören",
     ],
-)  # fmt: skip
+)
 def test_no_report_is_invented_from_other_words(note, lexicon):
     assert pain_in_note(note, lexicon) == []
 

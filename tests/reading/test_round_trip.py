@@ -20,9 +20,13 @@ SETS = st.lists(
     st.tuples(st.integers(80, 800).map(lambda quarter: quarter / 4), st.integers(1, 15)), min_size=1, max_size=5
 )
 SESSIONS = st.dictionaries(
-    st.tuples(st.sampled_from(PEOPLE), st.integers(0, 3), st.sampled_from([0, 2, 4]), st.sampled_from(sorted(EXERCISES))),
-    SETS, min_size=1, max_size=8,
-)  # fmt: skip
+    st.tuples(
+        st.sampled_from(PEOPLE), st.integers(0, 3), st.sampled_from([0, 2, 4]), st.sampled_from(sorted(EXERCISES))
+    ),
+    SETS,
+    min_size=1,
+    max_size=8,
+)
 
 
 def truth(sessions):
@@ -53,14 +57,22 @@ def plain(sessions, comma, style):
 def across(sessions, comma, style):
     rows = [["Datum", "Name", "Übung", *[f"Satz {k}" for k in range(1, 6)]]]
     for (who, week, day, exercise), sets in sessions.items():
-        rows.append([day_of(week, day, style), who, exercise, *[f"{number(load, comma)}x{reps}" for load, reps in sets]])
+        rows.append(
+            [day_of(week, day, style), who, exercise, *[f"{number(load, comma)}x{reps}" for load, reps in sets]]
+        )
     return [[*row, *[""] * (8 - len(row))] for row in rows]
 
 
 def short(sessions, comma, style):
     rows = [["Date", "Athlete", "Work"]]
     for (who, week, day, exercise), sets in sessions.items():
-        rows.append([day_of(week, day, style), who, f"{exercise}: " + "; ".join(f"1x{reps} @{number(load, comma)}" for load, reps in sets)])
+        rows.append(
+            [
+                day_of(week, day, style),
+                who,
+                f"{exercise}: " + "; ".join(f"1x{reps} @{number(load, comma)}" for load, reps in sets),
+            ]
+        )
     return rows
 
 
@@ -68,14 +80,21 @@ def grid(sessions, comma, style):
     rows = [["Name", "Day", "Exercise", *[f"Week {k}" for k in range(1, 5)]]]
     cells = {}
     for (who, week, day, exercise), sets in sessions.items():
-        cells.setdefault((who, day, exercise), [""] * 4)[week] = ", ".join(f"{number(load, comma)}x{reps}" for load, reps in sets)
-    return rows + [[who, ("Mon", "", "Wed", "", "Fri")[day], exercise, *weeks] for (who, day, exercise), weeks in cells.items()]
+        cells.setdefault((who, day, exercise), [""] * 4)[week] = ", ".join(
+            f"{number(load, comma)}x{reps}" for load, reps in sets
+        )
+    return rows + [
+        [who, ("Mon", "", "Wed", "", "Fri")[day], exercise, *weeks] for (who, day, exercise), weeks in cells.items()
+    ]
 
 
 @given(
-    sessions=SESSIONS, layout=st.sampled_from([plain, across, short, grid]), comma=st.booleans(),
-    style=st.sampled_from(["iso", "dots", "words"]), delimiter=st.sampled_from(";\t"),
-)  # fmt: skip
+    sessions=SESSIONS,
+    layout=st.sampled_from([plain, across, short, grid]),
+    comma=st.booleans(),
+    style=st.sampled_from(["iso", "dots", "words"]),
+    delimiter=st.sampled_from(";\t"),
+)
 @settings(max_examples=120, deadline=None)
 def test_known_sets_come_back_from_any_layout(sessions, layout, comma, style, delimiter):
     stream = io.StringIO()
@@ -88,5 +107,7 @@ def test_known_sets_come_back_from_any_layout(sessions, layout, comma, style, de
     found = sorted((s.athlete, s.date, s.exercise, s.load_kg, s.reps) for s in logs.sets)
     aside = [row for row in logs.rejected if not row.is_whole_row and "usually lifts" in row.reason]
     assert len(found) == len(truth(sessions)), stream.getvalue()
-    known = [(*one[:3], None, one[4]) if one not in found else one for one in truth(sessions)] if aside else truth(sessions)
+    known = (
+        [(*one[:3], None, one[4]) if one not in found else one for one in truth(sessions)] if aside else truth(sessions)
+    )
     assert sorted(found, key=repr) == sorted(known, key=repr), stream.getvalue()

@@ -14,7 +14,8 @@ from preflare.reading.text import Cell, fold
 Order = Literal["day first", "month first", "undecided"]
 
 _CLOCK = re.compile(
-    r"[T\s,]+(?:(?:um|at|kl\.?|à|a las|alle)\s*)?(\d{1,2})[:.h](\d{2})(?:[:.]\d{2}(?:\.\d+)?)?\s*(am|pm|uhr)?\s*(?:Z|[+-]\d{2}:?\d{2})?$",
+    r"[T\s,]+(?:(?:um|at|kl\.?|à|a las|alle)\s*)?(\d{1,2})[:.h](\d{2})(?:[:.]\d{2}(?:\.\d+)?)?"
+    r"\s*(am|pm|uhr)?\s*(?:Z|[+-]\d{2}:?\d{2})?$",
     re.I,
 )
 _ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})")
@@ -71,7 +72,7 @@ def _from_text(text: str, lexicon: Lexicon) -> Written | None:
     weekday, rest = _split_weekday(text, lexicon)
     rest = rest.strip(" ,.;:()")
     if match := _ISO.fullmatch(rest):
-        return _checked(Written(*map(int, match.groups()), weekday=weekday, clock=clock))
+        return _checked(Written(int(match[1]), int(match[2]), int(match[3]), weekday=weekday, clock=clock))
     if match := _COMPACT.fullmatch(rest):
         return _checked(Written(int(match[1] + match[2]), int(match[3]), int(match[4]), clock=clock))
     if match := _THREE.fullmatch(rest):

@@ -4,6 +4,7 @@ import csv
 import io
 from collections import Counter
 from dataclasses import dataclass
+from typing import Literal
 
 from preflare.reading.text import Cell, tidy
 
@@ -87,11 +88,11 @@ def find_delimiter(text: str) -> str:
     return max(DELIMITERS, key=score)
 
 
-def _rows(text: str, delimiter: str, quoting: int) -> list[list[str]]:
+def _rows(text: str, delimiter: str, quoting: Literal[0, 3]) -> list[list[str]]:
     return list(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, quoting=quoting, skipinitialspace=True))
 
 
-def _split(text: str, delimiter: str, quoting: int) -> tuple[list[list[Cell]], list[int]]:
+def _split(text: str, delimiter: str, quoting: Literal[0, 3]) -> tuple[list[list[Cell]], list[int]]:
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, quoting=quoting, skipinitialspace=True)
     rows: list[list[Cell]] = []
     lines: list[int] = []

@@ -7,7 +7,8 @@ from preflare.reading.context import SheetContext
 from preflare.reading.dates import monday_of, read_date
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import names_total
-from preflare.reading.lifts import Lift, SetColumns, lifts_of_row
+from preflare.reading.lift_cells import SetColumns
+from preflare.reading.lifts import Lift, lifts_of_row
 from preflare.reading.numbers import parse_effort
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow
@@ -25,7 +26,7 @@ def is_grid(table: Table) -> bool:
 
 
 def read_grid(context: SheetContext, table: Table) -> None:
-    """Read every cell of a grid. A row is stored when one of its cells is; cells that are not read are rejected one by one."""
+    """Read every cell of a grid. A row is stored when one of its cells is; other cells are rejected one by one."""
     starts = _starts(context, table)
     label_columns = [column for column in table.columns if column.role not in ACROSS]
     person_column = table.first("person")
@@ -96,7 +97,7 @@ def _week_of(context: SheetContext, cell: object) -> date | None:
     if isinstance(cell, datetime | date | str) and (written := read_date(cell, context.lexicon)):
         day = context.calendar.resolve(written)
         return None if day is None else day - timedelta(days=day.weekday())
-    number = re.search(r"\d{1,2}", as_text(cell)) if isinstance(cell, str | float) else None  # type: ignore[arg-type]
+    number = re.search(r"\d{1,2}", as_text(cell)) if isinstance(cell, str | float) else None
     return _numbered_week(context, int(number[0])) if number else None
 
 

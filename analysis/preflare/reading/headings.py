@@ -23,8 +23,31 @@ _UNITS = {
     "grader": "deg",
 }
 # Roles that tell a table of a log from a list of anything else: a header row needs one of them.
-ANCHORS = frozenset({"date", "timestamp", "person", "exercise", "load", "reps", "sets", "work", "pain", "week", "weekday", "site",
-                     "set_number", "rpe", "test", "first_name", "last_name", "session_number", "note", "bar", "screen"})  # fmt: skip
+ANCHORS = frozenset(
+    {
+        "date",
+        "timestamp",
+        "person",
+        "exercise",
+        "load",
+        "reps",
+        "sets",
+        "work",
+        "pain",
+        "week",
+        "weekday",
+        "site",
+        "set_number",
+        "rpe",
+        "test",
+        "first_name",
+        "last_name",
+        "session_number",
+        "note",
+        "bar",
+        "screen",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,9 +165,9 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
     words = fold(bare).split()
     parts = _parts(words, lexicon)
     is_question = "?" in words or len(words) > 4
-    if "screen" in parts and not {"pain", "soreness"} & {parts.get("kind", "")}:
-        if parts["unknown"].replace("?", "").strip() == "" or unit in {"deg", "cm", "mm"}:
-            return Heading(text, ("screen",), True, None, unit, side=parts.get("side"), test=parts["screen"])
+    is_whole = not parts["unknown"].replace("?", "").strip() or unit in {"deg", "cm", "mm"}
+    if "screen" in parts and parts.get("kind") not in {"pain", "soreness"} and is_whole:
+        return Heading(text, ("screen",), True, None, unit, side=parts.get("side"), test=parts["screen"])
     role = _role_within(words, lexicon)
     if role in {"grip", "bar", "bar_position"} and "kind" not in parts and "screen" not in parts:
         return Heading(text, (role,), False)
@@ -159,8 +182,17 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
     if "kind" in parts or (parts.get("site", "other") != "other" and "exercise" not in parts):
         moment = cast("Moment | None", parts.get("moment"))
         side = parts.get("side") if "site" in parts or len(words) <= 3 else None  # "right now" is no side
-        return Heading(text, ("pain",), "site" in parts and not parts["unknown"], None, unit, site=parts.get("site"), side=side,
-                       moment=moment, kind=parts.get("kind", "pain"))  # fmt: skip
+        return Heading(
+            text,
+            ("pain",),
+            "site" in parts and not parts["unknown"],
+            None,
+            unit,
+            site=parts.get("site"),
+            side=side,
+            moment=moment,
+            kind=parts.get("kind", "pain"),
+        )
     if "exercise" in parts and "?" not in words:
         left = parts["unknown"].split()
         roles = lexicon.headings_of.get(" ".join(left), []) if left else []

@@ -31,7 +31,8 @@ YEARS_OFF = 5  # a date so far from the file's middle is a birthday or a slip
 
 NO_TABLE = (
     "no headings of a log were found above it",
-    'put headings such as Date, Name, Exercise, Load, Reps above the rows, or name them in season.toml: [[source]] columns = { "Your heading" = "load" }',
+    "put headings such as Date, Name, Exercise, Load, Reps above the rows, or name yours in season.toml: "
+    '[[source]] columns = { "Your heading" = "load" }',
 )
 
 
@@ -66,7 +67,12 @@ def assemble(
     return Logs(files, sets, sessions, pain, out.screens, out.rejected, choices.choices(), people)
 
 
-# People ---------------------------------------------------------------------------------------------------------------
+def _stored(out: Yield) -> tuple[list[Any], ...]:
+    """The lists of rows that will be stored."""
+    return out.sets, out.sessions, out.pain, out.screens
+
+
+# People -------------------------------------------------------------------------------------------
 
 
 def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tuple[str, ...]]:
@@ -83,15 +89,15 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
         understood = None if person.how == "not known" else person.name
         entry = choices.seen.setdefault((file, sheet, "person", written), [understood, person.how, person.nearest, 0])
         entry[3] = n
-    for rows_of_kind in (out.sets, out.sessions, out.pain, out.screens):
+    for rows_of_kind in _stored(out):
         rows_of_kind[:] = [
             row if row.athlete == (name := found[spaces(row.athlete)].name) else replace(row, athlete=name)
             for row in rows_of_kind
-        ]  # type: ignore[type-var]
+        ]
     return {name: tuple(sorted(written)) for name, written in sorted(people.items())}
 
 
-# Values that cannot be --------------------------------------------------------------------------------------------------
+# Values that cannot be ----------------------------------------------------------------------------
 
 
 def _odd_dates(out: Yield) -> None:
@@ -156,30 +162,32 @@ def _as_written(out: Yield, place: Place) -> str:
 
 def _odd_load(one: SetRow, usual: tuple[float, float] | None) -> str | None:
     load = one.load_kg or 0.0
+    kg = format(load, ".6g")
     if load < 0:
         return "the load is negative"
     if load > HEAVIEST_KG and one.exercise not in {"leg press", "belt squat"}:
-        return f"the load of {format(load, '.6g')} kg is more than anyone lifts; is a decimal mark missing?"
+        return f"the load of {kg} kg is more than anyone lifts; is a decimal mark missing?"
     if usual is None:
         return None
     middle, upper = usual
     if load > TIMES_USUAL * upper:
-        return f"the load of {format(load, '.6g')} kg is {load / middle:.0f} times what this athlete usually lifts ({format(middle, '.4g')} kg)"
+        times = f"{load / middle:.0f} times"
+        return f"the load of {kg} kg is {times} what this athlete usually lifts ({format(middle, '.4g')} kg)"
     is_barbell = families().get(one.exercise) in {"squat", "press", "hinge"} and one.exercise not in {"dip", "push-up"}
     if is_barbell and 0 < load < LIGHTEST_BAR_KG and load * LEAST_OF_USUAL < middle:
-        return f"the load of {format(load, '.6g')} kg is lighter than a bar, and this athlete usually lifts {format(middle, '.4g')} kg"
+        return f"the load of {kg} kg is lighter than a bar, and this athlete usually lifts {format(middle, '.4g')} kg"
     return None
 
 
-# Repeats ----------------------------------------------------------------------------------------------------------------
+# Repeats ------------------------------------------------------------------------------------------
 
 
 def _reject_rows(out: Yield, reasons: dict[RowKey, tuple[str, str]]) -> None:
     """Take everything that came from these rows out again, and reject the rows whole."""
     if not reasons:
         return
-    for rows in (out.sets, out.sessions, out.pain, out.screens):
-        rows[:] = [row for row in rows if key_of(row.place) not in reasons]  # type: ignore[attr-defined]
+    for rows in _stored(out):
+        rows[:] = [row for row in rows if key_of(row.place) not in reasons]
     out.rejected[:] = [row for row in out.rejected if key_of(row.place) not in reasons]
     for (file, sheet, number), (reason, remedy) in reasons.items():
         out.rejected.append(
@@ -197,8 +205,8 @@ def _signature(row: Any) -> tuple[Any, ...]:
 def _by_row(out: Yield) -> dict[RowKey, tuple[Any, ...]]:
     """Each source row -> everything that was read from it, in order."""
     said: dict[RowKey, list[Any]] = defaultdict(list)
-    for rows in (out.sets, out.sessions, out.pain, out.screens):
-        for row in rows:  # type: ignore[attr-defined]
+    for rows in _stored(out):
+        for row in rows:
             said[key_of(row.place)].append(_signature(row))
     return {key: tuple(values) for key, values in said.items()}
 
@@ -240,7 +248,7 @@ def _repeated_blocks(out: Yield) -> None:
 
 
 def _repeated_sessions(out: Yield) -> None:
-    """The same session in two files or sheets: kept once. Other sets of the same exercise on that day: a second session."""
+    """The same session in two files or sheets: kept once. Other sets of an exercise on that day: a second session."""
     by_day: dict[tuple[str, date], dict[tuple[str, str], list[SetRow]]] = defaultdict(lambda: defaultdict(list))
     for one in out.sets:
         by_day[one.athlete, one.date][one.place.file, one.place.sheet].append(one)
@@ -298,7 +306,7 @@ def _corrected_answers(out: Yield) -> None:
     _reject_rows(out, reasons)
 
 
-# Putting in order -------------------------------------------------------------------------------------------------------
+# Putting in order ---------------------------------------------------------------------------------
 
 
 def _numbered(sets: list[SetRow]) -> list[SetRow]:
@@ -323,9 +331,12 @@ def _merged(sessions: list[SessionRow]) -> list[SessionRow]:
             continue
         notes = dict.fromkeys(note for note in (before.note, one.note) if note)
         merged[what] = replace(
-            before, session_rpe=_first(before.session_rpe, one.session_rpe), duration_min=_first(before.duration_min, one.duration_min),
-            started_at=before.started_at or one.started_at, note="; ".join(notes) or None,
-        )  # fmt: skip
+            before,
+            session_rpe=_first(before.session_rpe, one.session_rpe),
+            duration_min=_first(before.duration_min, one.duration_min),
+            started_at=before.started_at or one.started_at,
+            note="; ".join(notes) or None,
+        )
     return list(merged.values())
 
 
@@ -346,11 +357,11 @@ def _timed(pain: list[PainRow], sessions: list[SessionRow]) -> list[PainRow]:
     return [settle(one) for one in pain]
 
 
-# Counting ---------------------------------------------------------------------------------------------------------------
+# Counting -----------------------------------------------------------------------------------------
 
 
 def _settle_rows(out: Yield, *stored: list[Any]) -> set[RowKey]:
-    """Rows of which nothing was stored: the first thing rejected in them stands for the whole row. Answers the rows kept."""
+    """Answers the rows kept. Of a row that kept nothing, the first thing rejected stands for the whole row."""
     kept = {key_of(row.place) for rows in (*stored, out.screens) for row in rows}
     kept |= {key_of(row.place) for row in out.sessions}
     whole = {key_of(row.place) for row in out.rejected if row.is_whole_row}

@@ -139,16 +139,33 @@ def _from_text(
     ]
 
 
-def lift_of_work_set(context: SheetContext, one: WorkSet, load: float | None, rpe: float | None, rir: float | None, exercise: str | None,
-                   unit: str | None, column: int) -> Lift:  # fmt: skip
+def lift_of_work_set(
+    context: SheetContext,
+    one: WorkSet,
+    load: float | None,
+    rpe: float | None,
+    rir: float | None,
+    exercise: str | None,
+    unit: str | None,
+    column: int,
+) -> Lift:
     load_kg = load if one.load is None else in_kg(context, one.load, one.unit or unit)
     note = None
     if one.percent is not None and one.load is None:
         note = f"{format(one.percent, 'g')} % of 1RM"
     elif one.is_added:
         note = "body weight" + (f" + {format(load_kg, 'g')} kg" if load_kg is not None else "")
-    return Lift(load_kg, one.reps, one.rpe if one.rpe is not None else rpe, one.rir if one.rir is not None else rir, one.is_warm_up,
-                one.is_failed, exercise, note, column)  # fmt: skip
+    return Lift(
+        load_kg,
+        one.reps,
+        one.rpe if one.rpe is not None else rpe,
+        one.rir if one.rir is not None else rir,
+        one.is_warm_up,
+        one.is_failed,
+        exercise,
+        note,
+        column,
+    )
 
 
 def _plain_load(context: SheetContext, row: int, group: SetColumns) -> float | None:

@@ -152,12 +152,23 @@ def _reading(context: SheetContext, tables: SheetTables, order: str) -> SheetRea
         context.assume(f'The heading "{column.written}" is not known; its column was read as remarks.')
     if n_open:
         context.assume(
-            f"{n_open} {'column has a heading that is' if n_open == 1 else 'columns have headings that are'} not known; nothing was read from there."
+            f"{n_open} {'heading is' if n_open == 1 else 'headings are'} not known; nothing was read from there."
         )
     return SheetReading(
-        context.file, context.sheet.name, layout_of(tables, "diary" if context.is_diary else "no table of a log"), columns_taken(tables), order, unit, language_of(context, tables),
-        context.sheet.is_hidden, 0, 0, 0, 0, tuple(context.assumptions),
-    )  # fmt: skip
+        context.file,
+        context.sheet.name,
+        layout_of(tables, "diary" if context.is_diary else "no table of a log"),
+        columns_taken(tables),
+        order,
+        unit,
+        language_of(context, tables),
+        context.sheet.is_hidden,
+        0,
+        0,
+        0,
+        0,
+        tuple(context.assumptions),
+    )
 
 
 def _unit_written(tables: SheetTables) -> bool:

@@ -11,7 +11,8 @@ from preflare.reading.text import words_of
 
 _CLAUSE = re.compile(r"[.;!\n]+(?!\d)|,(?!\d)|\s(?:but|aber|mais|pero|ma|maar|ale|men|mas|however)\s", re.I)
 _OUT_OF_TEN = re.compile(
-    r"(?<![\d/.,x@])(\d{1,2}(?:[.,]5)?)(?:\s*[-–]\s*(\d{1,2}))?\s*(?:/\s*10|out of 10|von 10|sur 10|de 10|su 10|av 10|na 10)(?![\d/])",
+    r"(?<![\d/.,x@])(\d{1,2}(?:[.,]5)?)(?:\s*[-–]\s*(\d{1,2}))?"
+    r"\s*(?:/\s*10|(?:out of|von|sur|de|su|av|af|na) 10)(?![\d/])",
     re.I,
 )
 _BESIDE_PAIN = re.compile(

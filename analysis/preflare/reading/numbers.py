@@ -14,7 +14,8 @@ _LOAD = re.compile(
     r"(?P<number>[+-]?[\d.,  ]*\d)\s*(?P<unit>kgs?|kilos?|kilogram\w*|lbs?|pounds?|#|pfund|libras)?\.?", re.I
 )
 _RATING = re.compile(
-    r"(?P<low>\d+(?:[.,]\d)?)\s*(?:(?:-|–|to|bis|a|à)\s*(?P<high>\d+(?:[.,]\d)?))?\s*(?:(?:/|out of|von|sur|de|su|av|af|z|na)\s*10)?",
+    r"(?P<low>\d+(?:[.,]\d)?)\s*(?:(?:-|–|to|bis|a|à)\s*(?P<high>\d+(?:[.,]\d)?))?"
+    r"\s*(?:(?:/|out of|von|sur|de|su|av|af|z|na)\s*10)?",
     re.I,
 )
 _MINUTES = re.compile(
@@ -94,7 +95,7 @@ class Rating:
 
 
 def parse_rating(text: str) -> Rating | None:
-    """ "7", "7/10", "3-4", "4 out of 10": the rating, or None when `text` is none. Values above 10 come back as they are."""
+    """The rating in "7", "7/10", "3-4", "4 out of 10", or None. Values above 10 come back as they are."""
     match = _RATING.fullmatch(text.strip())
     if match is None:
         return None

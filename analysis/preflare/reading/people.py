@@ -142,7 +142,7 @@ _NOT_A_NAME = re.compile(r"\d|[@#/\\=:;|]")
 
 
 def looks_like_a_name(text: str, generic: frozenset[str], known_words: Iterable[str]) -> str | None:
-    """The person that the name of a sheet or file, or a title, may give: what is left without generic words and numbers."""
+    """The person whom a sheet's or file's name or a title may name: what is left without generic words and numbers."""
     pieces = [
         piece for piece in re.split(r"[\s_\-–—,()\[\].+&]+", re.sub(r"(?<=[a-zà-ÿ])(?=[A-ZÀ-Þ])", " ", text)) if piece
     ]

@@ -17,8 +17,8 @@ _TAUGHT = {
     "site": "site.elbow",
 }
 _ROLES_HELP = (
-    "#   columns: date, timestamp, person, exercise, load, reps, sets, rpe, rir, bar, bar_position, grip, work, note, pain, site,\n"
-    "#   side, moment, warm_up, failed, session_rpe, duration, ignored"
+    "#   columns: date, timestamp, person, exercise, load, reps, sets, rpe, rir, bar, bar_position, grip, work, note,\n"
+    "#   pain, site, side, moment, warm_up, failed, session_rpe, duration, ignored"
 )
 
 
@@ -70,7 +70,9 @@ def _people_blocks(choices: list[Choice]) -> Iterator[str]:
         if choice.kind != "person" or choice.nearest is None or choice.written in seen:
             continue
         seen.add(choice.written)
-        yield f"# Is {_quoted(choice.written)} one of: {choice.nearest}? If so:\n# [[athlete]]\n# name = {_quoted(choice.nearest.split(' or ')[0])}\n# aliases = [{_quoted(choice.written)}]"
+        likeliest = _quoted(choice.nearest.split(" or ")[0])
+        question = f"# Is {_quoted(choice.written)} one of: {choice.nearest}? If so:"
+        yield f"{question}\n# [[athlete]]\n# name = {likeliest}\n# aliases = [{_quoted(choice.written)}]"
 
 
 def _quoted(text: str) -> str:

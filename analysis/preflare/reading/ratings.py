@@ -1,17 +1,19 @@
 """Pain reports and screens from one row of a table."""
 
+import re
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import cast
+from typing import Any, cast
 
 from preflare.reading.context import SheetContext
-from preflare.reading.notes import pain_in_note
+from preflare.reading.notes import NotePain, pain_in_note
 from preflare.reading.numbers import parse_number, parse_rating
-from preflare.reading.rows import Moment, PainRow, ScreenRow
+from preflare.reading.rows import Moment, PainRow, Place, ScreenRow
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold, words_of
 
 MORNING_ENDS, AFTERNOON_BEGINS = 11, 15  # hours of the time stamp: earlier is before the session, later after it
+_UNIT_BEHIND = re.compile(r"\s*(?:°|deg|cm|mm|kg|n)\.?$", re.I)
 _FILLED = {"before": "before", "after": "after", "morning": "next morning", "evening": "after"}
 
 
@@ -70,22 +72,9 @@ def _from_cell(
         if found:
             moment = moment_of(context, table, row, column, answer)
             return [
-                PainRow(
-                    answer.athlete,
-                    answer.day,
-                    answer.stamp,
-                    one.rating,
-                    one.severity,
-                    one.site,
-                    one.side,
-                    cast(Moment, one.moment or moment),
-                    one.kind,
-                    "form" if answer.is_form else "column",
-                    text,
-                    place,
-                )
+                _noted(answer, one, one.moment or moment, "form" if answer.is_form else "column", place)
                 for one in found
-            ]  # type: ignore[arg-type]
+            ]
         context.reject_cell(
             row,
             column.index,
@@ -108,22 +97,24 @@ def _from_cell(
     places = _places(context, table, row, column, rating, usual_site)
     origin = "form" if answer.is_form else "column"
     return [
-        PainRow(
-            answer.athlete,
-            answer.day,
-            answer.stamp,
-            rating,
-            word,
-            site,
-            side,
-            moment,
-            kind,
-            origin,
-            evidence or text,
-            place,
-        )
+        _report(answer, rating, word, site, side, moment, kind, origin, evidence or text, place)
         for site, side in places
-    ]  # type: ignore[arg-type]
+    ]
+
+
+def _report(
+    answer: Answer, rating: float | None, word: str | None, site: str, side: Any, moment: Any, kind: Any, origin: Any,
+    evidence: str, place: Place,
+) -> PainRow:  # fmt: skip
+    """A report by its parts; side, moment, kind and origin are words that a vocabulary gave."""
+    return PainRow(
+        answer.athlete, answer.day, answer.stamp, rating, word, site, side, moment, kind, origin, evidence, place
+    )
+
+
+def _noted(answer: Answer, one: NotePain, moment: str, origin: str, place: Place) -> PainRow:
+    """A report that free text held."""
+    return _report(answer, one.rating, one.severity, one.site, one.side, moment, one.kind, origin, one.evidence, place)
 
 
 def _value(context: SheetContext, text: str) -> tuple[float | None, str | None, str]:
@@ -149,7 +140,7 @@ def _names_site(context: SheetContext, text: str) -> bool:
 def _places(
     context: SheetContext, table: Table, row: int, column: Column, rating: float | None, usual_site: str | None
 ) -> list[tuple[str, str]]:
-    """The (site, side) pairs that a rating is about: from its heading, the row's site and side columns, or season.toml."""
+    """The (site, side) pairs that a rating is about: its heading, the row's site and side columns, or season.toml."""
     heading = column.heading
     side = (heading.side if heading else None) or "unknown"
     if (side_column := table.first("side")) and isinstance(written := context.cell(row, side_column.index), str):
@@ -169,7 +160,8 @@ def _places(
     if rating == 0 and site_column is not None and (default or usual_site):
         site = default or usual_site or "unknown"
         context.assume(
-            f"A rating of 0 without a site was taken to be about the {site}, {'as season.toml says' if default else 'the site named most often'}."
+            f"A rating of 0 without a site was taken to be about the {site}, "
+            f"{'as season.toml says' if default else 'the site named most often'}."
         )
         return [(site, side)]
     if default:
@@ -208,7 +200,7 @@ def usual_site(context: SheetContext, table: Table) -> str | None:
 
 
 def moment_of(context: SheetContext, table: Table, row: int, column: Column, answer: Answer) -> Moment:
-    """When a rating was given: its heading, the row's when-column, season.toml, else the kind of file and its time stamp."""
+    """When a rating was given: heading, when-column, season.toml, else the kind of file and time stamp."""
     if column.heading and column.heading.moment:
         return column.heading.moment
     when = table.first("moment")
@@ -240,11 +232,9 @@ def pain_in_notes(context: SheetContext, row: int, column: int, text: str, answe
     """Pain reports found in a remark, unless season.toml switches notes off."""
     if not context.settings.season.notes:
         return []
-    return [
-        PainRow(answer.athlete, answer.day, answer.stamp, one.rating, one.severity, one.site, one.side,  # type: ignore[arg-type]
-                cast(Moment, one.moment or ("unknown" if answer.is_form else "after")), one.kind, "note", one.evidence, context.place(row, column))  # type: ignore[arg-type]
-        for one in pain_in_note(text, context.lexicon)
-    ]  # fmt: skip
+    otherwise = "unknown" if answer.is_form else "after"
+    place = context.place(row, column)
+    return [_noted(answer, one, one.moment or otherwise, "note", place) for one in pain_in_note(text, context.lexicon)]
 
 
 def screens_of_row(context: SheetContext, table: Table, row: int, answer: Answer) -> list[ScreenRow]:
@@ -288,7 +278,7 @@ def _screen(
     context: SheetContext, row: int, column: int, cell: Cell, answer: Answer, test: str, side: str, unit: str
 ) -> list[ScreenRow]:
     number = (
-        cell if isinstance(cell, float) else parse_number(cell.rstrip(" °cmkgdeg")) if isinstance(cell, str) else None
+        cell if isinstance(cell, float) else parse_number(_UNIT_BEHIND.sub("", cell)) if isinstance(cell, str) else None
     )
     if number is None:
         if not (isinstance(cell, str) and context.lexicon.sheet_word(cell, "missing")):

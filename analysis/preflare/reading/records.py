@@ -1,5 +1,6 @@
 """One table to rows: who, when and what of each line, with what a blank cell takes over from the line above."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Literal
@@ -7,7 +8,8 @@ from typing import Literal
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import read_date
 from preflare.reading.lexicon import generic_words, names_total
-from preflare.reading.lifts import Lift, SetColumns, lifts_of_row, set_columns
+from preflare.reading.lift_cells import SetColumns
+from preflare.reading.lifts import Lift, lifts_of_row, set_columns
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.people import looks_like_a_name
 from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, screens_of_row, usual_site
@@ -76,13 +78,12 @@ class TableReader(RowsInOrder):
             return "headings"
         if self._is_total(row, cells):
             return "totals"
-        day = self._column("date", "timestamp")
-        if day is None or self.context.cell(row, day.index) is None or len(cells) == 1:
-            if len(cells) == 1 and isinstance(cells[0][1], str) and self._is_aside(*cells[0]):
-                return "a line of text"
+        index, first = cells[0] if len(cells) == 1 else (0, None)
+        if isinstance(first, str) and self._is_aside(index, first):
+            return "a line of text"
         return None
 
-    def _is_total(self, row: int, cells: list[tuple[int, Cell]]) -> bool:
+    def _is_total(self, row: int, cells: Sequence[tuple[int, Cell]]) -> bool:
         """A row that begins with a word for totals, in a place where no such value can stand."""
         for index, cell in cells[:3]:
             if not isinstance(cell, str):
@@ -175,7 +176,7 @@ class TableReader(RowsInOrder):
                 lift.is_failed or is_failed,
                 remark,
                 context.place(row, lift.column),
-            )  # fmt: skip
+            )
         )
 
     def _marks_in_note(self, note: str | None) -> tuple[bool, bool]:

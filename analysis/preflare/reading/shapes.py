@@ -7,7 +7,7 @@ Between the two, a reading that stays open is refused, never guessed ("common pr
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 from preflare.reading.numbers import unit_of
@@ -77,7 +77,6 @@ _CORES = tuple(
         ("reps_list_at", r"(?P<first>N)(?P<list>(?:[,]N(?![x@k%])|,N(?=@))+)[@](?P<l>N)(?P<k>k?)"),  # 5,5,4 @100
         ("load_reps", r"(?P<l>N)(?P<k>k)(?P<list>[,/]?N(?:[,/]N)*)?(?![x@])"),  # 100kg 5,5,5
         ("at", r"(?P<a>N)r?@(?P<b>N)(?P<k>k?)(?P<p>%?)"),  # 180@8.5, 5@140
-        ("bare", r"(?P<l>N)(?P<k>k?)(?![x@%N])"),  # 140
     )
 )
 _TAILS = tuple(
@@ -211,14 +210,14 @@ def _three(f: _Fields, small: bool) -> Item | None:
     a, b, c = f.number("a"), f.number("b"), f.number("c")
     if f.has("p"):
         item = _item(a, None, b)
-        return None if item is None else _replace(item, percent=c)
+        return None if item is None else replace(item, percent=c)
     more = f.numbers("loads")
     if f.has("ka") or (_is_load(a, small) and not _is_load(c, small, f.unit("kc"))):
         return _item(c, a, b, f.unit("ka")) if not more else None
     if (_is_load(c, small, f.unit("kc")) or _follows_at(f, c)) and not _is_load(a, False):
         item = _item(a, c, b, f.unit("kc"))
         if item and more and len(more) + 1 == item.sets and c is not None:
-            return _replace(item, loads=(c, *more))
+            return replace(item, loads=(c, *more))
         return item if not more else None
     return None
 
@@ -248,7 +247,7 @@ def _scheme_and_load(f: _Fields, small: bool) -> Item | None:
 
 def _percent_reps(f: _Fields, small: bool) -> Item | None:
     item = _item(f.number("b"), None, f.number("a"))
-    return None if item is None else _replace(item, percent=f.number("l"))
+    return None if item is None else replace(item, percent=f.number("l"))
 
 
 def _reps_list(load: float | None, reps: tuple[float, ...], unit: str | None, is_added: bool = False) -> Item | None:
@@ -291,7 +290,7 @@ def _two(f: _Fields, small: bool) -> Item | None:
         item = _item(a, None, b)
     elif a is not None and a <= 12 and _is_load(b, False) and b is not None and b >= MOST_REPS:
         item = _item(None, b, a)
-    return None if item is None else _replace(item, doubts=tuple(doubts))
+    return None if item is None else replace(item, doubts=tuple(doubts))
 
 
 def _ranged(f: _Fields, a: float | None, b: float | None, small: bool) -> Item | None:
@@ -335,7 +334,7 @@ def _at(f: _Fields, small: bool) -> Item | None:
     a, b = f.number("a"), f.number("b")
     if f.has("p"):
         item = _item(None, None, a)
-        return None if item is None else _replace(item, percent=b)
+        return None if item is None else replace(item, percent=b)
     if (
         _is_load(b, False, f.unit("k"))
         and _whole(a, 1, MOST_REPS) is not None
@@ -347,23 +346,26 @@ def _at(f: _Fields, small: bool) -> Item | None:
     return None
 
 
-def _bare(f: _Fields, small: bool) -> Item | None:
-    return None
-
-
-def _replace(item: Item, **changes: object) -> Item:
-    from dataclasses import replace
-
-    return replace(item, **changes)  # type: ignore[arg-type]
-
-
 _CORE_READERS = {
-    "word_load": _word_load, "load_word": _word_load, "body": _body, "body_sets_reps": _body_sets_reps, "added": _added,
-    "labelled": _labelled, "reps_labelled": _reps_labelled, "three": _three, "slashes": _slashes,
-    "load_then_scheme": _scheme_and_load, "scheme_then_load": _scheme_and_load, "percent_reps": _percent_reps,
-    "load_reps_list": _load_reps_list, "two": _two, "amrap": _amrap, "reps_list_at": _reps_list_at, "load_reps": _load_reps,
-    "at": _at, "bare": _bare,
-}  # fmt: skip
+    "word_load": _word_load,
+    "load_word": _word_load,
+    "body": _body,
+    "body_sets_reps": _body_sets_reps,
+    "added": _added,
+    "labelled": _labelled,
+    "reps_labelled": _reps_labelled,
+    "three": _three,
+    "slashes": _slashes,
+    "load_then_scheme": _scheme_and_load,
+    "scheme_then_load": _scheme_and_load,
+    "percent_reps": _percent_reps,
+    "load_reps_list": _load_reps_list,
+    "two": _two,
+    "amrap": _amrap,
+    "reps_list_at": _reps_list_at,
+    "load_reps": _load_reps,
+    "at": _at,
+}
 
 
 def _with_tails(item: Item, tokens: Sequence[TokenLike], letters: str, start: int) -> tuple[Item | None, int]:
@@ -384,9 +386,9 @@ def _with_tails(item: Item, tokens: Sequence[TokenLike], letters: str, start: in
 
 def _apply_tail(item: Item, name: str, f: _Fields) -> Item | None:
     if name in {"failed", "failed_rep"}:
-        return _replace(item, is_failed=True)
+        return replace(item, is_failed=True)
     if name == "warm_up":
-        return _replace(item, is_warm_up=True)
+        return replace(item, is_warm_up=True)
     number, high = f.number("n"), f.number("m") if f.has("m") else None
     if number is None:
         return None
@@ -397,16 +399,16 @@ def _apply_tail(item: Item, name: str, f: _Fields) -> Item | None:
         else (*item.doubts, f"{format(number, 'g')}-{format(high, 'g')} was read as {format(middle, 'g')}")
     )
     if name == "rpe" and number <= 10:
-        return _replace(item, rpe=middle, doubts=doubts)
+        return replace(item, rpe=middle, doubts=doubts)
     if name == "rir" and number <= 10:
-        return _replace(item, rir=middle, doubts=doubts)
+        return replace(item, rir=middle, doubts=doubts)
     if name == "percent" and item.percent is None:
-        return _replace(item, percent=number)
+        return replace(item, percent=number)
     if name == "load" and not item.loads:
-        return _replace(item, loads=(number,), unit=f.unit("k"))
+        return replace(item, loads=(number,), unit=f.unit("k"))
     if name == "at":
         if number <= 10 and item.rpe is None:
-            return _replace(item, rpe=middle, doubts=doubts)
+            return replace(item, rpe=middle, doubts=doubts)
         if number > 10 and high is None and not item.loads:
-            return _replace(item, loads=(number,))
+            return replace(item, loads=(number,))
     return None

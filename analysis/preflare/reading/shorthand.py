@@ -1,7 +1,7 @@
-"""Set shorthand to sets: "5x3 @140 RPE8", "140x3, 150x2", "3x5@82,5", "140/5/3", "top single 180 @8.5, back-offs 3x4@150".
+"""Set shorthand to sets: "5x3 @140 RPE8", "140x3, 150x2", "3x5@82,5", "top single 180 @8.5, back-offs 3x4@150".
 
 A text is cut into tokens, each token becomes one letter, and a table of shapes (regular expressions over those letters,
-in shapes.py) says what the numbers mean. What no shape explains is a Problem with its text; no number is dropped or guessed.
+in shapes.py) says what the numbers mean. What no shape explains is a Problem with its text; no number is dropped.
 """
 
 import re
@@ -32,7 +32,7 @@ _LIST = re.compile(
 
 
 def _spaced_list(match: re.Match[str]) -> str:
-    """The match with its list of repetitions spaced ("3,3,2" -> "3, 3, 2"), unless its numbers cannot be repetitions."""
+    """The match with its list of repetitions spaced ("3, 3, 2"), unless its numbers cannot be repetitions."""
     name = next(name for name in ("long", "reps", "first") if match[name])
     numbers = [int(part) for part in match[name].split(",")]
     if max(numbers) > MOST_REPS or (name == "reps" and float(match["load"].replace(",", ".")) < LEAST_LOAD):
@@ -85,8 +85,8 @@ class Token:
 
 
 def tokenise(text: str, lexicon: Lexicon) -> list[Token]:
-    """Letters: N number, x times, @ at, % percent, k unit, R rpe, I rir, F failed, W warm-up, s sets, r reps, B body weight,
-    1 2 3 single double triple, o "of", p part, E exercise, ? other word, and punctuation as itself."""
+    """Letters: N number, x times, @ at, % percent, k unit, R rpe, I rir, F failed, W warm-up, s sets, r reps, B body
+    weight, 1 2 3 single double triple, o "of", p part, E exercise, ? other word, and punctuation as itself."""
     text = _GLUED.sub(r"\1 x ", text)
     text = _LIST.sub(_spaced_list, text)
     raw = [match for match in _TOKEN.finditer(text) if match.group().strip(" \t\r\xa0") or "\n" in match.group()]
@@ -106,8 +106,19 @@ def tokenise(text: str, lexicon: Lexicon) -> list[Token]:
     return tokens
 
 
-_LETTERS = {"sets": "s", "reps": "r", "warm_up": "W", "failed": "F", "single": "1", "double": "2", "triple": "3", "bodyweight": "B",
-            "at": "@", "of": "o", "part": "p"}  # fmt: skip
+_LETTERS = {
+    "sets": "s",
+    "reps": "r",
+    "warm_up": "W",
+    "failed": "F",
+    "single": "1",
+    "double": "2",
+    "triple": "3",
+    "bodyweight": "B",
+    "at": "@",
+    "of": "o",
+    "part": "p",
+}
 
 
 def _word(raw: list[re.Match[str]], index: int, lexicon: Lexicon) -> tuple[Token, int]:
@@ -331,6 +342,16 @@ def _expand(item: Item, written: str) -> tuple[list[WorkSet], list[Problem]]:
         return [], [Problem(written, f"it names {len(loads)} loads for {len(reps)} sets")]
     failed_at = n - 1 if item.is_failed else -1
     return [
-        WorkSet(loads[i], item.unit, item.percent, reps[i], item.rpe, item.rir, item.is_warm_up, i == failed_at, item.is_added)
+        WorkSet(
+            loads[i],
+            item.unit,
+            item.percent,
+            reps[i],
+            item.rpe,
+            item.rir,
+            item.is_warm_up,
+            i == failed_at,
+            item.is_added,
+        )
         for i in range(n)
-    ], doubts  # fmt: skip
+    ], doubts

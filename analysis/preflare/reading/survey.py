@@ -12,10 +12,27 @@ from preflare.reading.ratings import is_form
 from preflare.reading.tables import SheetTables, Table
 from preflare.reading.text import fold, spaces, words_of
 
-_ROLE_WORDS = {"set_work": "one set", "week_column": "a week", "day_column": "a day", "bar_position": "bar position", "set_number": "number of the set",
-               "session_rpe": "session RPE", "rpe": "RPE", "rir": "repetitions in reserve", "reps": "repetitions", "work": "work in short",
-               "person": "person", "first_name": "first name", "last_name": "last name", "moment": "when", "pain_kind": "kind of pain",
-               "unknown": "not known, not read", "ignored": "left alone", "screen": "test result", "timestamp": "time stamp"}  # fmt: skip
+_ROLE_WORDS = {
+    "set_work": "one set",
+    "week_column": "a week",
+    "day_column": "a day",
+    "bar_position": "bar position",
+    "set_number": "number of the set",
+    "session_rpe": "session RPE",
+    "rpe": "RPE",
+    "rir": "repetitions in reserve",
+    "reps": "repetitions",
+    "work": "work in short",
+    "person": "person",
+    "first_name": "first name",
+    "last_name": "last name",
+    "moment": "when",
+    "pain_kind": "kind of pain",
+    "unknown": "not known, not read",
+    "ignored": "left alone",
+    "screen": "test result",
+    "timestamp": "time stamp",
+}
 _OWNER = re.compile(
     r"^\s*(?:name|athlete|lifter|athlet|sportler|nom|nombre|nome|naam|zawodnik|zawodniczka|navn|namn|utøver|utover|atleta)\s*[:=|]\s*(.+)$",
     re.I,
@@ -87,11 +104,11 @@ def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
             for unit, spelt in (("kg", {"kg", "kilos", "kilo"}), ("lb", {"lb", "lbs", "pounds", "pfund", "libras"}))
             if words & spelt
         }
-    return units.pop() if len(units) == 1 else None  # type: ignore[return-value]
+    return units.pop() if len(units) == 1 else None
 
 
 def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
-    """Whose sheet it is, from a title ("Name: Ada Berg"), the sheet's name, a title that is a name, or the file's name."""
+    """Whose sheet it is: a title ("Name: Ada Berg"), a title that is a name, the sheet's name, or the file's name."""
     for title in titles:
         if match := _OWNER.match(title):
             _take(context, spaces(re.sub(r"[\d()/–-]+", " ", match[1].split("|")[0])), "a title line")

@@ -7,6 +7,7 @@ import re
 from collections import Counter
 from dataclasses import dataclass, field, replace
 from datetime import date
+from itertools import pairwise
 
 from preflare.reading.dates import read_date
 from preflare.reading.headings import ANCHORS, Heading, parse_heading
@@ -138,7 +139,7 @@ def _taught(text: str, taught: dict[str, str]) -> Heading | None:
 
 
 def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> bool:
-    """At least two distinct known headings that fill most of the row, one of them telling; dates may stand among them."""
+    """At least two known headings that fill most of the row, one of them telling; dates may stand among them."""
     texts = [cell for cell in row if isinstance(cell, str)]
     headings = [heading for text in texts if (heading := known[text])]
     exact = {heading.roles[0] + str(heading.number or "") for heading in headings if heading.is_exact}
@@ -156,7 +157,7 @@ def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> b
 
 
 def _is_second_line(sheet: Sheet, start: int, headers: dict[int, list[Heading | None]]) -> bool:
-    """Whether the heading row after `start` continues it: together they fill columns that one alone leaves open or repeats."""
+    """Whether the heading row after `start` continues it, and does not merely repeat it."""
     above, below = sheet.rows[start], sheet.rows[start + 1]
     same = [as_text(a) for a in above if a is not None] == [as_text(b) for b in below if b is not None]
     return not same and any(isinstance(a, str) and isinstance(b, str) for a, b in zip(above, below, strict=False))
@@ -287,7 +288,7 @@ def _settle(heading: Heading, values: list[Cell]) -> str:
 
 def _counts_up(numbers: list[float]) -> bool:
     """1, 2, 3, 1, 2...: numbers of sets, not how many sets there were."""
-    rises = sum(later == earlier + 1 or later == 1 for earlier, later in zip(numbers, numbers[1:], strict=False))
+    rises = sum(later == earlier + 1 or later == 1 for earlier, later in pairwise(numbers))
     return len(numbers) > 1 and rises >= 0.8 * (len(numbers) - 1) and numbers[0] == 1 and max(numbers) > 1
 
 

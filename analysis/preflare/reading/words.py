@@ -31,9 +31,18 @@ class ChoiceBook:
     def choices(self) -> list[Choice]:
         """The decisions in reading order."""
         return [
-            Choice(file, sheet, kind, written, cast("str | None", entry[0]), cast(How, entry[1]), cast("str | None", entry[2]), cast(int, entry[3]))
+            Choice(
+                file,
+                sheet,
+                kind,
+                written,
+                cast("str | None", entry[0]),
+                cast(How, entry[1]),
+                cast("str | None", entry[2]),
+                cast(int, entry[3]),
+            )
             for (file, sheet, kind, written), entry in self.seen.items()
-        ]  # fmt: skip
+        ]
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +86,14 @@ class WordReader:
     _gear: dict[tuple[str, str], tuple[Gear, str]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        order = (("exercise", self.lexicon.exercise), ("position", self.lexicon.position), ("modifier", self.lexicon.modifier),
-                 ("bar", self.lexicon.bar), ("width", self.lexicon.width), ("style", self.lexicon.style))  # fmt: skip
+        order = (
+            ("exercise", self.lexicon.exercise),
+            ("position", self.lexicon.position),
+            ("modifier", self.lexicon.modifier),
+            ("bar", self.lexicon.bar),
+            ("width", self.lexicon.width),
+            ("style", self.lexicon.style),
+        )
         self._mixed = _merge(order)
 
     def exercise(self, written: str) -> Named:
@@ -106,10 +121,13 @@ class WordReader:
             covered[start:end] = [True] * (end - start)
         unknown = " ".join(w for w, is_known in zip(words, covered, strict=True) if not is_known and not w.isdigit())
         gear = Gear(
-            cast("Bar | None", found.get("bar")), written if "bar" in found else None,
-            cast("BarPosition | None", found.get("position")), cast("GripWidth | None", found.get("width")), found.get("style"),
+            cast("Bar | None", found.get("bar")),
+            written if "bar" in found else None,
+            cast("BarPosition | None", found.get("position")),
+            cast("GripWidth | None", found.get("width")),
+            found.get("style"),
             written if "width" in found or "style" in found else None,
-        )  # fmt: skip
+        )
         exercise = found.get("exercise")
         if exercise is None and found.get("bar") in {"safety", "cambered"} and not unknown:
             return Named("back squat", gear, "assumed", "", None)  # "SSB" alone: these are squat bars
@@ -127,8 +145,12 @@ class WordReader:
     def _read_gear(self, written: str, column: str) -> tuple[Gear, str]:
         order = {"bar": ("bar", "position", "width", "style"), "position": ("position", "bar", "width", "style"),
                  "grip": ("width", "style", "position", "bar")}[column]  # fmt: skip
-        tables: dict[str, Phrases] = {"bar": self.lexicon.bar, "position": self.lexicon.position, "width": self.lexicon.width,
-                                      "style": self.lexicon.style}  # fmt: skip
+        tables: dict[str, Phrases] = {
+            "bar": self.lexicon.bar,
+            "position": self.lexicon.position,
+            "width": self.lexicon.width,
+            "style": self.lexicon.style,
+        }
         found: dict[str, str] = {}
         if whole := tables[order[0]].exact(written):
             found[order[0]] = whole
@@ -147,10 +169,13 @@ class WordReader:
             unknown = " ".join(left)
         is_grip = column == "grip" or "width" in found or "style" in found
         return Gear(
-            cast("Bar | None", found.get("bar")), written if column == "bar" or "bar" in found else None,
-            cast("BarPosition | None", found.get("position")), cast("GripWidth | None", found.get("width")), found.get("style"),
+            cast("Bar | None", found.get("bar")),
+            written if column == "bar" or "bar" in found else None,
+            cast("BarPosition | None", found.get("position")),
+            cast("GripWidth | None", found.get("width")),
+            found.get("style"),
             written if is_grip else None,
-        ), unknown  # fmt: skip
+        ), unknown
 
 
 def _merge(tables: Iterable[tuple[str, Phrases]]) -> Phrases:

@@ -61,7 +61,7 @@ def back_squats() -> frozenset[str]:
 
 @cache
 def warning_words() -> tuple[tuple[str, str], ...]:
-    """(word or phrase as written in the file, kind) for every word that calls for the caution about seeing a clinician."""
+    """(word or phrase as the file writes it, kind) for every word that calls for the advice to see a clinician."""
     return tuple(
         (word, kind)
         for kind, by_language in load("warnings").items()
