@@ -33,6 +33,8 @@ def test_a_count_of_100_is_whole_and_brings_its_interval(estimate, low, high, pr
         (6.8, 2.2, 13.1, "7 more of 100 (2 more to 13 more)"),
         (-3.0, -8.4, 1.6, "3 fewer of 100 (8 fewer to 2 more)"),
         (0.2, -4.0, 4.0, "none more of 100 (4 fewer to 4 more)"),
+        (None, -4.0, 9.0, "4 fewer to 9 more of 100"),
+        (None, None, None, "not estimated"),
     ],
 )
 def test_a_difference_says_more_or_fewer(estimate, low, high, printed):
@@ -59,7 +61,7 @@ def test_p_values_have_two_figures_and_a_floor():
         "under 0.001",
         "0.012",
         "0.30",
-        "not known",
+        "not estimated",
     ]
 
 

@@ -177,13 +177,14 @@ def checks_table(finding: dict[str, Any], words: Words) -> Table:
         (
             check_name(c, words),
             words.text(f"outcome.{c['outcome'].replace(' ', '_')}"),
+            str(c["help"])[:1].upper() + str(c["help"])[1:],
             check_value(c["value"], words),
             check_value(c["limit"], words),
             words.text("small.vetoes" if c["vetoes"] else "small.notes"),
         )
         for c in finding["checks"]
     ]
-    head = [words.text(f"small.check_{key}") for key in ("name", "outcome", "value", "limit", "weight")]
+    head = [words.text(f"small.check_{key}") for key in ("name", "outcome", "words", "value", "limit", "weight")]
     return table(words.text("small.checks"), head, rows, "checks.csv", folded=True)
 
 

@@ -58,9 +58,11 @@ def of_100_with_interval(estimate: float, low: float, high: float, words: Words)
 
 
 def difference(estimate: Number, low: Number, high: Number, words: Words) -> Estimate:
-    """More or fewer of 100: "7 more of 100 (2 more to 13 more)", "3 fewer of 100 (8 fewer to 2 more)"."""
+    """More or fewer of 100: "7 more of 100 (2 more to 13 more)"; limits alone: "5 fewer to 9 more of 100"."""
     if not is_known(estimate):
-        return Estimate(words.get("number.not_estimated"))
+        if not is_known(low, high):
+            return Estimate(words.get("number.not_estimated"))
+        return Estimate(words.text("number.limits", low=signed(low, words), high=signed(high, words)))
     if not is_known(low, high):
         between = str(words.get("number.no_interval"))
     else:
@@ -112,10 +114,12 @@ def short_decimal(value: Number, words: Words) -> str:
 
 
 def p_value(p: Number, words: Words) -> str:
-    """A p-value to two figures, "under 0.001" below that."""
-    if is_known(p) and p < 0.001:  # type: ignore[operator]
+    """A p-value to two or three decimals, "under 0.001" below that."""
+    if not is_known(p):
+        return str(words.get("number.not_estimated"))
+    if p < 0.001:  # type: ignore[operator]
         return words.text("number.under", value=decimal(0.001, 3, words))
-    return decimal(p, 3 if is_known(p) and p < 0.1 else 2, words)  # type: ignore[operator]
+    return decimal(p, 3 if p < 0.1 else 2, words)  # type: ignore[operator]
 
 
 def out_of(part: Number, total: Number, words: Words) -> str:

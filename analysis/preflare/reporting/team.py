@@ -9,7 +9,7 @@ from preflare.reporting.finding import finding_block
 from preflare.reporting.headline import cannot_say, headlines
 from preflare.reporting.material import Material, figure, framed, paragraph, section
 from preflare.reporting.method import method_section
-from preflare.reporting.numbers import is_known, per_100, span_of_days, whole
+from preflare.reporting.numbers import is_known, of_100_with_interval, span_of_days, whole
 from preflare.reporting.people import people_section
 from preflare.reporting.records import Figure, Page, Paragraph, Section, Text
 
@@ -73,7 +73,7 @@ def _masthead(material: Material) -> Figure | None:
     words, rate = material.words, overall(material)
     if rate is None:
         return None
-    told = per_100(rate["value"], rate["low"], rate["high"], words)
+    told = of_100_with_interval(rate["value"], rate["low"], rate["high"], words)
     alternative = words.text("alt.masthead", value=told, event=_event_rating(material))
     return figure(
         "masthead",
