@@ -72,6 +72,13 @@ def test_lead_check_is_credited_with_what_it_vetoed():
     assert left.value == 50.0
 
 
+def test_failed_checks_are_counted_whatever_the_grade():
+    failed = Answer("sets", 2.0, 3.0, 1.0, 5.0, 1.0, 0.2, "leaning", "leaning", 12, vetoed_by=("event_cut",))
+    outcomes = _outcomes(failed, _answer("sets", 2.0, 3.0, 2.0))
+    assert error_rates.vetoed(outcomes, "sets", "event_cut").value == 50.0
+    assert error_rates.vetoed(outcomes, "sets", "lead").value == 0.0
+
+
 def test_monte_carlo_error_is_binomial_and_never_zero():
     # The analysis plan gives 1.1 points for 95 % of 400 seasons, 1.5 for 200, 2.0 for 120 and 0.9 for 600.
     for n, points in ((400, 1.1), (200, 1.5), (120, 2.0), (600, 0.9)):

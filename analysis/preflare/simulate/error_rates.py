@@ -75,6 +75,12 @@ def graded(outcomes: Sequence[Outcome], contrast: str, grade: str = CLEAR) -> Fi
     return share([answer.grade == grade for answer in answers_to(outcomes, contrast)])
 
 
+def vetoed(outcomes: Sequence[Outcome], contrast: str, check: str) -> Figure:
+    """Share of the seasons with an estimate in which this check failed, whatever the grade."""
+    shown = [answer for answer in answers_to(outcomes, contrast) if answer.per_100 is not None]
+    return share([check in answer.vetoed_by for answer in shown])
+
+
 def false_clear(outcomes: Sequence[Outcome], with_lead: bool = True) -> Figure:
     """Share of reports in which at least one contrast without effect is clear."""
     nothing = [name for name in IDS if abs(mean_truth(outcomes, name)) < NOTHING_TRUE]

@@ -17,7 +17,8 @@ from preflare.simulate.worlds import simulate_season
 class Answer:
     """One contrast in one season. per_100, low, high: None when there was no interval. truth: per 100.
 
-    grade_without_lead: what the grade would be without the lead check. contributing: athletes. p: plain.
+    grade_without_lead: what the grade would be without the lead check. vetoed_by: checks that failed and may veto,
+    whether or not there was anything to veto. contributing: athletes. p: plain.
     """
 
     id: str
@@ -30,6 +31,7 @@ class Answer:
     grade: str
     grade_without_lead: str
     contributing: int
+    vetoed_by: tuple[str, ...] = ()
 
     @property
     def covers(self) -> bool | None:
@@ -55,7 +57,7 @@ class Outcome:
 
 def outcome_from(record: dict[str, Any]) -> Outcome:
     """The outcome that `record()` wrote."""
-    answers = tuple(Answer(**answer) for answer in record["answers"])
+    answers = tuple(Answer(**{**answer, "vetoed_by": tuple(answer["vetoed_by"])}) for answer in record["answers"])
     return Outcome(record["world"], record["n_athletes"], record["index"], record["converged"], answers)
 
 
@@ -89,6 +91,7 @@ def _answer(item: Evidence, true: float) -> Answer:
         grade=item.grade,
         grade_without_lead=grade(not item.reasons, item.p, item.p_adjusted, item.same_sign, without_lead),
         contributing=item.counts.contributing,
+        vetoed_by=tuple(check.name for check in item.checks if check.vetoes and check.outcome == "failed"),
     )
 
 

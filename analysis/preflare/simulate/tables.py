@@ -7,6 +7,8 @@ from preflare.simulate.bounds import Results, Run, Verdict, verdicts
 from preflare.simulate.error_rates import IDS
 from preflare.simulate.outcomes import Outcome
 
+VETOES = ("lead", "leave_one_out", "linear_risk_sign", "event_cut")
+
 
 def calibration_table(results: Results) -> str:
     """The bounds of every run in `results`, then the runs themselves."""
@@ -39,7 +41,11 @@ def run_table(run: Run, outcomes: Sequence[Outcome]) -> str:
         f"  {'contrast':<11}{'truth':>7}{'bias':>14}{'mean SE':>9}{'covers':>13}{'clear':>13}{'leaning':>13}"
         f"{'contradicted':>14}{'too little':>13}",
     ]
-    return "\n".join([*lines, *(_contrast_line(name, outcomes) for name in IDS)])
+    checks = [f"  {'check failed':<17}" + "".join(f"{name:>13}" for name in IDS)]
+    for check in VETOES:
+        failed_by = "".join(f"{error_rates.vetoed(outcomes, name, check)!s:>13}" for name in IDS)
+        checks.append(f"  {check:<17}{failed_by}")
+    return "\n".join([*lines, *(_contrast_line(name, outcomes) for name in IDS), *checks])
 
 
 def _contrast_line(name: str, outcomes: Sequence[Outcome]) -> str:
