@@ -1,6 +1,8 @@
 """Logs made by hand, row by row, for the tests of the store and of the exposures."""
 
+import random
 from datetime import date, timedelta
+from hashlib import sha256
 from typing import Any
 
 from preflare.reading.rows import (
@@ -27,9 +29,9 @@ def on(day: int) -> date:
 class HandLogs:
     """Collects rows; each call of set() or pain() is one source row of one sheet."""
 
-    def __init__(self, file: str = "log.csv", sha256: str = "0" * 64) -> None:
+    def __init__(self, file: str = "log.csv", digest: str = "0" * 64) -> None:
         self.logs = Logs()
-        self.file, self.sha256 = file, sha256
+        self.file, self.digest = file, digest
         self.n_rows = 1  # the heading
 
     def _place(self) -> Place:
@@ -102,7 +104,7 @@ class HandLogs:
             self.file, "", "one row a set", {"Weight": "load"}, "true dates", "kg", "en", False, self.n_rows,
             self.n_rows - 1 - rejected, rejected, 1, ("dates are read day first",),
         )  # fmt: skip
-        self.logs.files.append(FileReading(self.file, self.sha256, "csv", "utf-8", None, (sheet,)))
+        self.logs.files.append(FileReading(self.file, self.digest, "csv", "utf-8", None, (sheet,)))
         names = {row.athlete for row in [*self.logs.sets, *self.logs.pain, *self.logs.sessions, *self.logs.screens]}
         self.logs.people = {name: (name, name.upper()) for name in sorted(names)}
         return self.logs
@@ -116,3 +118,30 @@ def joined(*parts: Logs) -> Logs:
             getattr(whole, name).extend(getattr(part, name))
         whole.people |= part.people
     return whole
+
+
+def random_season(seed: int, file: str = "log.csv") -> HandLogs:
+    """Four lifters, ten weeks, everything that a log can hold, at random."""
+    numbers, logs = random.Random(seed), HandLogs(file, sha256(file.encode()).hexdigest())
+    for athlete in ("Ada", "Bea", "Cat", "Dot"):
+        for day in range(70):
+            if numbers.random() < 0.45:
+                logs.set(
+                    day, numbers.choice([None, 40.0, 90.0, 100.0, 120.0]), numbers.choice([1, 3, 5, 12, None]),
+                    times=numbers.randint(1, 4), athlete=athlete, ordinal=numbers.choice([1, 1, 1, 2]),
+                    exercise=numbers.choice(["back squat", "back squat", "box squat", "front squat", "curl", "row"]),
+                    bar=numbers.choice(["straight", "straight", "safety", "cambered", "other", None]),
+                    grip_width=numbers.choice(["narrow", "medium", "wide", None]),
+                    bar_position=numbers.choice(["high", "low", None]), rpe=numbers.choice([7.0, 8.5, None]),
+                    is_warm_up=numbers.random() < 0.1, is_failed=numbers.random() < 0.05,
+                )  # fmt: skip
+            if numbers.random() < 0.5:
+                logs.pain(
+                    day, numbers.choice([0, 0, 1, 2, 4, 6, None]), athlete=athlete,
+                    moment=numbers.choice(["before", "during", "after", "after", "next morning", "unknown"]),
+                    site=numbers.choice(["elbow", "elbow", "forearm", "knee", "unknown"]),
+                    kind=numbers.choice(["pain", "pain", "pain", "numbness"]),
+                )  # fmt: skip
+            if numbers.random() < 0.1:
+                logs.session(day, athlete=athlete, duration_min=60.0, note="pop in the elbow")
+    return logs

@@ -93,10 +93,8 @@ def test_corrected_file_replaces_its_older_self_and_lists_what_changed(path):
         "log.csv, row 2: Ada, 2026-01-05, back squat, set 1: back squat, 105 kg x 5, RPE 8, straight bar, "
         "was back squat, 100 kg x 5, RPE 8, straight bar",
         "log.csv, row 3: Ada, 2026-01-05, pain, elbow, right, after: 2, was 0",
-        "log.csv, row 28: Ada, 2026-01-31, back squat, set 1: gone, "
-        "was back squat, 126 kg x 5, RPE 8, straight bar",
-        "log.csv, row 28: Ada, 2026-01-31, back squat, set 2: gone, "
-        "was back squat, 126 kg x 5, RPE 8, straight bar",
+        "log.csv, row 28: Ada, 2026-01-31, back squat, set 1: gone, was back squat, 126 kg x 5, RPE 8, straight bar",
+        "log.csv, row 28: Ada, 2026-01-31, back squat, set 2: gone, was back squat, 126 kg x 5, RPE 8, straight bar",
     ]
     with Store.open(path, read_only=True) as store:
         assert store.rows("select count(*) from lift_set") == [(26,)]

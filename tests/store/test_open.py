@@ -59,9 +59,7 @@ def test_another_programs_database_is_left_alone(tmp_path):
         Store.open(path)
 
 
-@pytest.mark.parametrize(
-    ("version", "words"), [(99, "by a newer preflare"), (0, "by an older preflare")]
-)
+@pytest.mark.parametrize(("version", "words"), [(99, "by a newer preflare"), (0, "by an older preflare")])
 def test_other_versions_are_refused_in_words(tmp_path, version, words):
     path = tmp_path / "season.duckdb"
     with Store.open(path):

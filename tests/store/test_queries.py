@@ -1,10 +1,8 @@
 """The SQL files: every header is complete and true, every view is described, names and files agree."""
 
-import random
-
 import pytest
 
-from hand_logs import HandLogs
+from hand_logs import random_season
 from preflare.errors import PreflareError
 from preflare.exposures import MODEL_FRAME, REPORT_VIEWS, model_frame, reference_table
 from preflare.settings import parse_settings
@@ -27,33 +25,6 @@ select session_id, 0 as grip_changes from squat_session
 """
 
 
-def random_season(seed: int) -> HandLogs:
-    """Four lifters, ten weeks, everything that a log can hold, at random."""
-    numbers, logs = random.Random(seed), HandLogs()
-    for athlete in ("Ada", "Bea", "Cat", "Dot"):
-        for day in range(70):
-            if numbers.random() < 0.45:
-                logs.set(
-                    day, numbers.choice([None, 40.0, 90.0, 100.0, 120.0]), numbers.choice([1, 3, 5, 12, None]),
-                    times=numbers.randint(1, 4), athlete=athlete, ordinal=numbers.choice([1, 1, 1, 2]),
-                    exercise=numbers.choice(["back squat", "back squat", "box squat", "front squat", "curl", "row"]),
-                    bar=numbers.choice(["straight", "straight", "safety", "cambered", "other", None]),
-                    grip_width=numbers.choice(["narrow", "medium", "wide", None]),
-                    bar_position=numbers.choice(["high", "low", None]), rpe=numbers.choice([7.0, 8.5, None]),
-                    is_warm_up=numbers.random() < 0.1, is_failed=numbers.random() < 0.05,
-                )  # fmt: skip
-            if numbers.random() < 0.5:
-                logs.pain(
-                    day, numbers.choice([0, 0, 1, 2, 4, 6, None]), athlete=athlete,
-                    moment=numbers.choice(["before", "during", "after", "after", "next morning", "unknown"]),
-                    site=numbers.choice(["elbow", "elbow", "forearm", "knee", "unknown"]),
-                    kind=numbers.choice(["pain", "pain", "pain", "numbness"]),
-                )  # fmt: skip
-            if numbers.random() < 0.1:
-                logs.session(day, athlete=athlete, duration_min=60.0, note="pop in the elbow")
-    return logs
-
-
 @pytest.mark.parametrize("seed", [1, 2, 3])
 def test_every_headers_key_columns_and_checks_hold_on_random_seasons(tmp_path, seed):
     toml = "[[competition]]\ndate = 2026-03-01\n[[change]]\ndate = 2026-02-01\nwhat = 'safety bar'\n"
@@ -68,7 +39,13 @@ def test_every_headers_key_columns_and_checks_hold_on_random_seasons(tmp_path, s
 
 def test_every_column_of_every_view_is_described(tmp_path):
     ids = {"session_id", "athlete_id", "date", "season", "athlete", "sheet", "ordinal"}  # say what they are by name
-    working = {"back_squat_set", "squat_session", "own_one_rm", "arm_report", "known_rating"}  # steps on the way to a frame
+    working = {
+        "back_squat_set",
+        "squat_session",
+        "own_one_rm",
+        "arm_report",
+        "known_rating",
+    }  # steps on the way to a frame
     with Store.open(tmp_path / "season.duckdb") as store:
         store.import_logs(random_season(1).done(), parse_settings(""), "")
         for query in view_queries():
