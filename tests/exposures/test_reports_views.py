@@ -41,8 +41,18 @@ def test_clean_logs_have_no_problem(opened):
 
 def test_each_question_says_what_there_is_and_what_is_needed(opened):
     lines, _ = log_problems(opened(season().done()))
-    assert "Squat intensity: too little. 1 lifter (6 needed), 20 reported sessions (30 needed), 4 of all reported " \
-        "sessions painful (30 needed)." in lines  # fmt: skip
+    assert "4 of these ratings are 4 or more (30 needed)." in lines
+    assert "Squat intensity: too little. 1 lifter (6 needed), 20 rated sessions (30 needed)." in lines
+    assert (
+        "Narrow grip against medium: too little. 0 lifters with 3 sessions or more of each (6 needed), "
+        "0 rated sessions (30 needed)."
+    ) in lines
+
+
+def test_logs_without_squats_say_so_and_ask_nothing(opened):
+    lines, _ = log_problems(opened(HandLogs().set(0, exercise="bench press").done()))
+    assert lines[0] == "0 lifters, 0 squat sessions, 0 of them with an arm rating afterwards."
+    assert "Weekly squat sets: too little. 0 lifters (6 needed), 0 rated sessions (30 needed)." in lines
 
 
 def test_unwritten_exposures_are_named(opened):

@@ -12,25 +12,31 @@ _QUESTIONS = {
     "cambered": "Cambered bar against straight bar", "narrow": "Narrow grip against medium",
     "wide": "Wide grip against medium", "high": "High bar position against low", "sets": "Weekly squat sets",
 }  # fmt: skip
+_AMOUNTS = ("intensity", "sets")
 
 
 def answerable(store: "Store") -> list[str]:
     """One line a question: enough data, or what there is of the least that is needed."""
-    ((sessions, reported, athletes),) = store.rows(
-        "select count(*), count(rating), count(distinct athlete) from model_frame"
+    ((sessions, reported, athletes, events, event),) = store.rows(
+        "select count(*), count(rating), count(distinct athlete), count(*) filter (where rating >= event_rating),"
+        " any_value(event_rating) from model_frame cross join setting"
     )
     lines = [
         f"{_counted(athletes, 'lifter')}, {_counted(sessions, 'squat session')}, "
         f"{reported} of them with an arm rating afterwards.",
-        "",
     ]
-    for contrast, n_athletes, exposed, events, is_enough in store.rows(
-        "select contrast, athletes, exposed, events, is_enough from contrast_data"
+    if sessions:
+        lines.append(
+            f"{_counted(events, 'of these ratings is', 'of these ratings are')} {event:g} or more (30 needed)."
+        )
+    lines.append("")
+    for contrast, n_athletes, exposed, is_enough in store.rows(
+        "select contrast, athletes, exposed, is_enough from contrast_data"
     ):
         verdict = "enough to ask" if is_enough else "too little"
+        with_both = "" if contrast in _AMOUNTS else " with 3 sessions or more of each"
         counts = (
-            f"{_counted(n_athletes, 'lifter')} (6 needed), {_counted(exposed, 'reported session')} (30 needed), "
-            f"{events} of all reported sessions painful (30 needed)"
+            f"{_counted(n_athletes, 'lifter')}{with_both} (6 needed), {_counted(exposed, 'rated session')} (30 needed)"
         )
         lines.append(f"{_QUESTIONS[contrast]}: {verdict}. {counts}.")
     for exposure, share in store.rows("select exposure, share from written_share where share < 0.5 order by exposure"):
@@ -148,9 +154,9 @@ def _gaps(store: "Store") -> list[str]:
     ]
 
 
-def _counted(n: int, thing: str) -> str:
+def _counted(n: int, one: str, more: str | None = None) -> str:
     """A count with its noun: 1 row, 2 rows."""
-    return f"{n} {thing}" + ("" if n == 1 else "s")
+    return f"{n} {one if n == 1 else more or one + 's'}"
 
 
 def _short(value: str, limit: int = 60) -> str:
