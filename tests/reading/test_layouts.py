@@ -261,3 +261,18 @@ def test_an_empty_workbook_is_said_to_hold_nothing(read):
 def test_words_in_other_languages(read, heading, exercise, bar, canonical, canonical_bar):
     logs = read({"log.csv": f"{heading}\n13.1.2026;Ada Berg;{exercise};{bar};100;5\n"})
     assert [(s.exercise, s.bar, s.load_kg, s.reps) for s in logs.sets] == [(canonical, canonical_bar, 100, 5)]
+
+
+def test_one_effort_for_a_row_is_that_of_its_heaviest_sets(read):
+    text = "Date,Name,Lift,Top set,Back-offs,RPE top\n2026-01-06,Ada Berg,Low bar squat,160x1,2x4 @ 135,8.5\n"
+    assert [(s.load_kg, s.rpe) for s in read({"log.csv": text}).sets] == [(160, 8.5), (135, None), (135, None)]
+
+
+def test_repetitions_set_by_set_under_one_load(read):
+    text = "Date,Name,Exercise,Load,S1,S2,S3,RPE\n2026-01-06,Ada Berg,Squat,100,5,5,4,8\n"
+    assert [(s.load_kg, s.reps, s.rpe) for s in read({"log.csv": text}).sets] == [(100, 5, 8), (100, 5, 8), (100, 4, 8)]
+
+
+def test_loads_set_by_set_above_one_number_of_repetitions(read):
+    text = "Date,Name,Exercise,Reps,Set 1,Set 2\n2026-01-06,Ada Berg,Squat,5,100,110\n"
+    assert [(s.load_kg, s.reps) for s in read({"log.csv": text}).sets] == [(100, 5), (110, 5)]

@@ -146,3 +146,8 @@ def test_no_text_breaks_the_reader_and_sets_are_never_absurd(text):
     work = parse_work(text, LEXICON)
     assert len(work.sets) <= 20 * max(len(text), 1)
     assert all(one.reps is None or 0 <= one.reps <= 100 for one in work.sets)
+
+
+@pytest.mark.parametrize("text", ["160x1 @8", "160 x 1 @ 8", "160kg x 1 @8"])
+def test_an_effort_behind_an_at_is_never_a_number_of_sets(text):
+    assert [(s.load, s.reps, s.rpe) for s in parse_work(text, LEXICON).sets] == [(160, 1, 8)]

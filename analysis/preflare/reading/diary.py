@@ -98,5 +98,5 @@ def _read_line(context: SheetContext, row: int, cells: list[Cell], day: date | N
     for problem in work.problems:
         context.reject_cell(row, 0, problem.text, problem.reason, 'write it like "5x3 @140"')
     for one in work.sets:
-        lift: Lift = lift_of_work_set(context, one, None, None, None, one.exercise, None, 0)
+        lift: Lift = lift_of_work_set(context, one, None, one.exercise, None, 0)
         add_lift(context, row, 0, answer, lift, None, Gear())

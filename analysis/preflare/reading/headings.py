@@ -71,14 +71,14 @@ def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
     """What the heading `text` says, or None when nothing in it is known."""
     if len(text) > 120:
         return None
-    if weekday := lexicon.weekday.exact(text):
-        return Heading(text, ("weekday_column",), False, int(weekday))
     unit = _unit_in(text)
     bare = _SCALE.sub(" ", _BRACKETS.sub(" ", text))
     for candidate in dict.fromkeys((text, bare, _SCALE.sub(" ", text))):
         if roles := lexicon.headings_of.get(fold(candidate)):
             found = _plain(text, tuple(roles), True, None, unit or _unit_in(candidate))
             return _placed(found, candidate, lexicon)
+    if weekday := lexicon.weekday.exact(text):
+        return Heading(text, ("weekday_column",), False, int(weekday))
     if (numbered := _numbered(text, bare, unit, lexicon)) is not None:
         return numbered
     return _composed(text, bare, unit, lexicon)
@@ -218,6 +218,6 @@ def _role_within(words: list[str], lexicon: Lexicon) -> str | None:
     found = [
         (end - start, start, role)
         for start, end, role in lexicon.heading.find(words)
-        if end - start > 1 or len(words[start]) > 3
+        if end - start > 1 or len(words[start]) > 3 or words[start] in {"rpe", "rir", "bar"}
     ]
     return max(found)[2] if found else None

@@ -364,16 +364,14 @@ def _settle_rows(out: Yield, *stored: list[Any]) -> set[RowKey]:
     """Answers the rows kept. Of a row that kept nothing, the first thing rejected stands for the whole row."""
     kept = {key_of(row.place) for rows in (*stored, out.screens) for row in rows}
     kept |= {key_of(row.place) for row in out.sessions}
-    whole = {key_of(row.place) for row in out.rejected if row.is_whole_row}
+    whole: set[RowKey] = set()
     for index, row in enumerate(out.rejected):
         key = key_of(row.place)
-        if key not in kept and key not in whole:
+        is_whole = key not in kept and key not in whole  # a row of two tables side by side may be rejected by both
+        if is_whole:
             whole.add(key)
-            out.rejected[index] = replace(
-                row, is_whole_row=True, value=cells_text(out.read[key]) if key in out.read else row.value
-            )
-    for key in kept & whole:
-        raise AssertionError(f"{key}: a row was stored and rejected as a whole")
+        text = cells_text(out.read[key]) if is_whole and key in out.read else row.value
+        out.rejected[index] = replace(row, is_whole_row=is_whole, value=text)
     for key in sorted(out.read.keys() - kept - whole - out.not_data.keys()):
         whole.add(key)
         out.rejected.append(RejectedRow(Place(*key), cells_text(out.read[key]), *NO_TABLE, True))

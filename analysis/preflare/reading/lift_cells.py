@@ -130,10 +130,9 @@ def n_sets_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) ->
     return count
 
 
-def effort_in(context: SheetContext, row: int, column: Column | None, name: str) -> float | None:
-    if column is None:
-        return None
-    cell = context.cell(row, column.index)
+def effort_in(context: SheetContext, row: int, column: int, name: str) -> float | None:
+    """The effort in a cell, or None; name: RPE or RIR."""
+    cell = context.cell(row, column)
     if cell is None or is_missing(context, cell):
         return None
     effort = parse_effort(cell)
@@ -141,7 +140,7 @@ def effort_in(context: SheetContext, row: int, column: Column | None, name: str)
     if effort is None or not low <= effort[0] <= RPE_SCALE[1]:
         context.reject_cell(
             row,
-            column.index,
+            column,
             cell,
             f"this is no {name} from {format(low, 'g')} to 10",
             "correct the cell and import again",
@@ -150,7 +149,7 @@ def effort_in(context: SheetContext, row: int, column: Column | None, name: str)
     if effort[1]:
         context.reject_cell(
             row,
-            column.index,
+            column,
             cell,
             f"the range was read as {format(effort[0], 'g')}; the set was stored",
             "write one number, halves allowed",

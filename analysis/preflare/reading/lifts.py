@@ -19,7 +19,7 @@ from preflare.reading.lift_cells import (
     reps_in,
     unit_of_column,
 )
-from preflare.reading.numbers import parse_count, parse_load
+from preflare.reading.numbers import parse_count, parse_load, parse_number
 from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text
@@ -66,30 +66,61 @@ def set_columns(table: Table) -> list[SetColumns]:
         elif getattr(group, column.role) is None:
             setattr(group, column.role, column)
     plain = groups.get((None, None))
-    if plain is not None:
-        for group in groups.values():
-            if group is not plain and group.exercise is None and not (group.load and group.set_work is None):
-                group.load = group.load or (plain.load if plain.load else None)
-        if any(group.number for group in groups.values()) and not (plain.work or plain.sets or plain.reps):
+    numbered = [group for group in groups.values() if group.number is not None and group.exercise is None]
+    if plain is not None and numbered:
+        for group in numbered:
+            _share(plain, group)
+        if not plain.work:
             del groups[None, None]
     return list(groups.values())
+
+
+def _share(plain: SetColumns, group: SetColumns) -> None:
+    """Let a numbered set use the columns that hold for the whole row: the load of "S1, S2, S3", the effort of all."""
+    if group.set_work is not None:
+        group.load = group.load or plain.load
+    group.reps = group.reps or plain.reps
+    group.rpe = group.rpe or plain.rpe
+    group.rir = group.rir or plain.rir
 
 
 def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exercise: str | None) -> list[Lift]:
     """Every set of a row. What cannot be read is rejected cell by cell."""
     lifts: list[Lift] = []
+    rated: dict[tuple[str, int], list[int]] = defaultdict(list)  # effort column -> the lifts that it may be about
     for group in groups:
         name = group.exercise or exercise
         n_before = len(lifts)
         for column in group.work:
             lifts += _from_work(context, row, column, group, name)
-        if len(lifts) > n_before and group.reps is None:
-            continue  # the load column gave these sets their load
+        has_work = len(lifts) > n_before and group.reps is None  # then the load column gave these sets their load
         if group.set_work is not None:
-            lifts += _from_set_cell(context, row, group, name)
-        elif group.load is not None or group.reps is not None or group.sets is not None:
+            lifts += _from_work(context, row, group.set_work, group, name)
+        elif not has_work and (group.load is not None or group.reps is not None or group.sets is not None):
             lifts += _from_numbers(context, row, group, name)
+        for kind, effort in (("RPE", group.rpe), ("RIR", group.rir)):
+            if effort is not None:
+                rated[kind, effort.index] += range(n_before, len(lifts))
+    for (kind, index), about in rated.items():
+        _give_effort(context, row, kind, index, lifts, about)
     return lifts
+
+
+def _give_effort(context: SheetContext, row: int, kind: str, index: int, lifts: list[Lift], about: list[int]) -> None:
+    """One effort for a whole row of sets is that of its heaviest working sets; an effort written at a set stands."""
+    effort = effort_in(context, row, index, kind)
+    if effort is None or not about:
+        return
+    working = [i for i in about if not lifts[i].is_warm_up] or about
+    heaviest = max(lifts[i].load_kg or 0.0 for i in working)
+    for i in working:
+        lift = lifts[i]
+        if (lift.load_kg or 0.0) != heaviest:
+            continue
+        if kind == "RPE" and lift.rpe is None:
+            lifts[i] = replace(lift, rpe=effort)
+        elif kind == "RIR" and lift.rir is None:
+            lifts[i] = replace(lift, rir=effort)
 
 
 def _small(context: SheetContext, exercise: str | None) -> bool:
@@ -112,8 +143,9 @@ def _from_work(context: SheetContext, row: int, column: Column, group: SetColumn
             "write it as text, for example '3x5 with a leading apostrophe",
         )
         return []
-    if isinstance(cell, float):
-        return _bare_number(context, row, column, group, cell, exercise)
+    number = cell if isinstance(cell, float) else parse_number(cell) if isinstance(cell, str) else None
+    if number is not None:
+        return _bare_number(context, row, column, group, number, exercise)
     return _from_text(context, row, column, group, str(as_text(cell)), exercise)
 
 
@@ -130,11 +162,10 @@ def _from_text(
         reason = f"{problem.reason}; the set was stored" if problem.is_doubt else problem.reason
         context.reject_cell(row, column.index, problem.text, reason, remedy)
     load = _plain_load(context, row, group)
-    rpe, rir = effort_in(context, row, group.rpe, "RPE"), effort_in(context, row, group.rir, "RIR")
     heading = column.heading.exercise if column.heading else None
     unit = column.heading.unit if column.heading and column.heading.unit in {"kg", "lb"} else None
     return [
-        lift_of_work_set(context, one, load, rpe, rir, one.exercise or heading or exercise, unit, column.index)
+        lift_of_work_set(context, one, load, one.exercise or heading or exercise, unit, column.index)
         for one in work.sets
     ]
 
@@ -143,8 +174,6 @@ def lift_of_work_set(
     context: SheetContext,
     one: WorkSet,
     load: float | None,
-    rpe: float | None,
-    rir: float | None,
     exercise: str | None,
     unit: str | None,
     column: int,
@@ -158,8 +187,8 @@ def lift_of_work_set(
     return Lift(
         load_kg,
         one.reps,
-        one.rpe if one.rpe is not None else rpe,
-        one.rir if one.rir is not None else rir,
+        one.rpe,
+        one.rir,
         one.is_warm_up,
         one.is_failed,
         exercise,
@@ -175,18 +204,6 @@ def _plain_load(context: SheetContext, row: int, group: SetColumns) -> float | N
     return None if load is None else in_kg(context, load.number, load.unit or unit_of_column(group.load))
 
 
-def _from_set_cell(context: SheetContext, row: int, group: SetColumns, exercise: str | None) -> list[Lift]:
-    """A cell of a "Set 2" column: "140x5", or a number beside a column that says what it is."""
-    column = group.set_work
-    assert column is not None
-    cell = context.cell(row, column.index)
-    if cell is None or is_missing(context, cell):
-        return []
-    if isinstance(cell, float):
-        return _bare_number(context, row, column, group, cell, exercise)
-    return _from_work(context, row, column, group, exercise)
-
-
 def _bare_number(
     context: SheetContext, row: int, column: Column, group: SetColumns, number: float, exercise: str | None
 ) -> list[Lift]:
@@ -197,16 +214,15 @@ def _bare_number(
         if group.reps is not None and group.reps is not column
         else None
     )
-    rpe, rir = effort_in(context, row, group.rpe, "RPE"), effort_in(context, row, group.rir, "RIR")
     if load is not None and number == int(number) and number <= 30:
-        return [Lift(load, int(number), rpe, rir, False, number == 0, exercise, None, column.index)]
+        return [Lift(load, int(number), None, None, False, number == 0, exercise, None, column.index)]
     if reps is not None and number > 0:
         return [
             Lift(
                 in_kg(context, number, unit_of_column(column)),
                 reps,
-                rpe,
-                rir,
+                None,
+                None,
                 False,
                 False,
                 exercise,
@@ -254,8 +270,8 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
     one = Lift(
         None,
         None,
-        effort_in(context, row, group.rpe, "RPE"),
-        effort_in(context, row, group.rir, "RIR"),
+        None,
+        None,
         is_warm_up,
         is_failed,
         exercise,

@@ -96,7 +96,8 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
     covered = {index for start, end, _ in known for index in range(start, end)} | {
         i for i, word in enumerate(words) if word.isdigit()
     }
-    denied = {hit for _, hit in negations}
+    # Swedish "om" (if) and Danish "øm" (sore) fold to the same word.
+    denied = {hit for start, hit in negations if not (words[start] == "om" and "øm" in piece.casefold())}
     return _Clause(
         sites=sites,
         side=_one_side(sides, plural),

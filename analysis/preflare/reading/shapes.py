@@ -212,7 +212,7 @@ def _three(f: _Fields, small: bool) -> Item | None:
         item = _item(a, None, b)
         return None if item is None else replace(item, percent=c)
     more = f.numbers("loads")
-    if f.has("ka") or (_is_load(a, small) and not _is_load(c, small, f.unit("kc"))):
+    if f.letter_before("c") != "@" and (f.has("ka") or (_is_load(a, small) and not _is_load(c, small, f.unit("kc")))):
         return _item(c, a, b, f.unit("ka")) if not more else None
     if (_is_load(c, small, f.unit("kc")) or _follows_at(f, c)) and not _is_load(a, False):
         item = _item(a, c, b, f.unit("kc"))

@@ -187,7 +187,18 @@ def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, 
         heading = next((h for t in texts if t and (h := _taught(t, taught) or parse_heading(t, lexicon))), None)
         role = heading.roles[0] if heading else "unknown"
         columns.append(Column(index, text, heading, "day_column" if day is not None else role, day))
+    _all_weekdays(columns, lexicon)
     return columns
+
+
+def _all_weekdays(columns: list[Column], lexicon: Lexicon) -> None:
+    """Among weekdays across, a word that is also another heading ("Wo": where, or Wednesday) is a weekday."""
+    if sum(column.role == "weekday_column" for column in columns) < 3:
+        return
+    for column in columns:
+        if weekday := lexicon.weekday.exact(column.written):
+            column.role = "weekday_column"
+            column.heading = Heading(column.written, ("weekday_column",), False, int(weekday))
 
 
 def _side_by_side(columns: list[Column]) -> list[list[Column]]:
