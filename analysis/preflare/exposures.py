@@ -146,10 +146,21 @@ def log_problems(store: Store) -> tuple[list[str], bool]:
     return [*answerable(store), "", *(found or ["No problem found in these logs."])], bool(found)
 
 
+_REFERENCE = """# Exposures and outcomes
+
+Each is one SQL file, and this page is made from their header comments; a test keeps the two alike. Make it anew with
+`python -c "from preflare.exposures import reference_table; print(reference_table(), end='')" > queries/README.md`.
+
+Three things are never confused: zero (a rest day, a report of no pain), missing (no log, no report) and not applicable
+(did not squat). Day d is the session's day; d-7 is seven days before it.
+"""
+
+
 def reference_table(queries: Iterable[Query] | None = None) -> str:
     """Every exposure and outcome as Markdown: definition, unit, what is known when, zero, missing, source."""
-    chosen = [q for q in (queries or view_queries()) if q.room in ("exposures", "outcomes")]
-    return "\n".join(part for query in sorted(chosen, key=lambda q: (q.room, q.name)) for part in _entry(query))
+    chosen = [query for query in (queries or view_queries()) if query.room in ("exposures", "outcomes")]
+    ordered = sorted(chosen, key=lambda query: (query.is_exploratory, query.room, query.name))
+    return "\n".join([_REFERENCE, *(part for query in ordered for part in _entry(query))]).rstrip() + "\n"
 
 
 def _entry(query: Query) -> list[str]:

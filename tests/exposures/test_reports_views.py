@@ -152,3 +152,24 @@ def test_proposed_sources_are_toml_once_uncommented(opened):
     uncommented = "\n".join(line.removeprefix("# ") for line in proposed.splitlines() if "read as" not in line)
     source = parse_settings(uncommented).source[0]
     assert (source.file, source.unit, source.columns) == ("log.csv", "kg", {"Weight": "load"})
+
+
+@pytest.mark.parametrize(
+    "logs",
+    [
+        HandLogs().set(0, exercise="bench press").pain(0, 2),
+        HandLogs().pain(0, 2),
+        HandLogs().set(0).set(3),
+        HandLogs().screen(0, 80),
+        HandLogs(),
+    ],
+    ids=["no squats", "pain alone", "no pain", "screens alone", "nothing"],
+)
+def test_logs_without_something_give_empty_views_with_their_columns(opened, logs):
+    store = opened(logs.done())
+    views = report_views(store)
+    assert store.verify() == []
+    assert all(len(view.columns) > 1 for view in views.values())
+    assert str(views["model_frame"].rating.dtype) == "float64"
+    assert finding_context(store)["logs"]["response"]["reported"] == 0
+    log_problems(store)

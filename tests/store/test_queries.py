@@ -5,6 +5,7 @@ import pytest
 from hand_logs import random_season
 from preflare.errors import PreflareError
 from preflare.exposures import MODEL_FRAME, REPORT_VIEWS, model_frame, reference_table
+from preflare.resources import resource
 from preflare.settings import parse_settings
 from preflare.store import Store
 from preflare.store.queries import in_order, read_query, table_queries, view_queries
@@ -124,6 +125,11 @@ def test_queries_that_read_each_other_are_refused():
     two = read_query(HEADER.replace("squat_session", "one").replace("grip_changes", "two"), "two.sql", "exposures")
     with pytest.raises(PreflareError, match="in a circle"):
         in_order([one, two])
+
+
+def test_the_page_beside_the_queries_says_what_their_headers_say():
+    page = (resource("queries") / "README.md").read_text(encoding="utf-8")
+    assert page == reference_table(), "make queries/README.md anew; the command stands at its top"
 
 
 def test_reference_names_every_exposure_and_outcome_with_its_unit():
