@@ -99,7 +99,7 @@ def test_one_seed_goes_the_whole_way(tmp_path):
 
 def test_summary_counts_signs_and_cover():
     def answer(name, truth, per_100, grade):
-        return Answer(name, truth, per_100, per_100 - 2, per_100 + 2, 1.0, 0.1, grade, grade, 12)
+        return Answer(name, truth, per_100, per_100 - 2, per_100 + 2, 1.0, 0.1, grade, grade, 12, raw=2.0)
 
     names = ("intensity", "safety", "cambered", "narrow", "wide", "high", "sets")
     seasons = [
@@ -108,4 +108,4 @@ def test_summary_counts_signs_and_cover():
     ]
     line = summary_lines(seasons)[2].split()
     # Two of three have the right sign; only 5 -+ 2 holds 4.
-    assert line[:6] == ["intensity", "+4.0", "+3.7", "(2.4)", "2/3", "1/3"]
+    assert line[:8] == ["intensity", "+4.0", "+2.0", "(0.0)", "+3.7", "(2.4)", "2/3", "1/3"]

@@ -18,7 +18,7 @@ class Answer:
     """One contrast in one season. per_100, low, high: None when there was no interval. truth: per 100.
 
     grade_without_lead: what the grade would be without the lead check. vetoed_by: checks that failed and may veto,
-    whether or not there was anything to veto. contributing: athletes. p: plain.
+    whether or not there was anything to veto. contributing: athletes. p: plain. raw: the unadjusted difference.
     """
 
     id: str
@@ -32,6 +32,7 @@ class Answer:
     grade_without_lead: str
     contributing: int
     vetoed_by: tuple[str, ...] = ()
+    raw: float | None = None
 
     @property
     def covers(self) -> bool | None:
@@ -61,9 +62,9 @@ def outcome_from(record: dict[str, Any]) -> Outcome:
     return Outcome(record["world"], record["n_athletes"], record["index"], record["converged"], answers)
 
 
-def season_outcome(world: str, n_athletes: int, index: int, seed: Seed) -> Outcome:
-    """Simulate one season, grade it, and set the answers beside the truth."""
-    season = simulate_season(world, n_athletes, seed)
+def season_outcome(world: str, n_athletes: int, index: int, seed: Seed, weeks: int | None = None) -> Outcome:
+    """Simulate one season (of the world's own length without `weeks`), grade it, set the answers beside the truth."""
+    season = simulate_season(world, n_athletes, seed, weeks)
     graded = grade_season(world_frame(season), constants()["ratings"]["event"])
     return judged(world, n_athletes, index, graded, truth(season))
 
@@ -91,6 +92,7 @@ def _answer(item: Evidence, true: float) -> Answer:
         grade=item.grade,
         grade_without_lead=grade(not item.reasons, item.p, item.p_adjusted, item.same_sign, without_lead),
         contributing=item.counts.contributing,
+        raw=float(item.raw.value) if math.isfinite(item.raw.value) else None,
         vetoed_by=tuple(check.name for check in item.checks if check.vetoes and check.outcome == "failed"),
     )
 

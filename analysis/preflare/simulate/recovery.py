@@ -56,23 +56,25 @@ def recover(seed: int, folder: Path, world: str = DEMO_WORLD, n_athletes: int = 
 
 
 def seed_lines(found: Recovered) -> list[str]:
-    """One season's answers, a line a contrast."""
+    """One season's answers, a line a contrast: truth, raw difference, adjusted estimate and interval, per 100."""
     lines = [
         f"seed {found.outcome.index}: {found.sessions} of {found.true_sessions} sessions, "
-        f"{found.reported} of {found.true_reported} reports"
+        f"{found.reported} of {found.true_reported} reports",
+        f"  {'contrast':<11}{'truth':>7}{'raw':>8}{'estimate':>9}",
     ]
     return lines + [_answer_line(answer) for answer in found.outcome.answers]
 
 
 def _answer_line(answer: Answer) -> str:
+    raw = "-" if answer.raw is None else f"{answer.raw:+.1f}"
     if answer.per_100 is None:
-        return f"  {answer.id:<11}{answer.truth:>7.1f}{'-':>9}{'':>20}  {'':<12}{answer.grade}"
+        return f"  {answer.id:<11}{answer.truth:>+7.1f}{raw:>8}{'-':>9}{'':>20}  {'':<18}{answer.grade}"
     right = "right sign" if answer.per_100 * answer.truth > 0 else "other sign"
     if abs(answer.truth) < error_rates.NOTHING_TRUE:
         right = "(none true)"
     covers = "covers" if answer.covers else "misses"
     interval = f"({answer.low:+.1f} to {answer.high:+.1f})"
-    numbers = f"{answer.truth:>+7.1f}{answer.per_100:>+9.1f}{interval:>20}"
+    numbers = f"{answer.truth:>+7.1f}{raw:>8}{answer.per_100:>+9.1f}{interval:>20}"
     return f"  {answer.id:<11}{numbers}  {covers} {right:<12}{answer.grade}"
 
 
@@ -80,11 +82,12 @@ def summary_lines(outcomes: Sequence[Outcome]) -> list[str]:
     """All seeds together, a line a contrast."""
     lines = [
         f"{len(outcomes)} seasons from logs to findings (per 100 sessions; Monte Carlo errors in brackets)",
-        f"  {'contrast':<11}{'truth':>7}{'mean estimate':>15}{'right sign':>12}{'covers':>10}  grades",
+        f"  {'contrast':<11}{'truth':>7}{'mean raw':>14}{'mean estimate':>15}{'right sign':>12}{'covers':>10}  grades",
     ]
     for name in IDS:
         answers = error_rates.answers_to(outcomes, name)
         shown = [answer for answer in answers if answer.per_100 is not None]
+        raw = error_rates.mean([a.raw for a in answers if a.raw is not None])
         estimate = error_rates.mean([a.per_100 for a in shown if a.per_100 is not None])
         right = sum((a.per_100 or 0.0) * a.truth > 0 for a in shown)
         covering = sum(bool(a.covers) for a in shown)
@@ -92,7 +95,7 @@ def summary_lines(outcomes: Sequence[Outcome]) -> list[str]:
         counted = ", ".join(f"{grades.count(grade)} {grade}" for grade in sorted(set(grades), key=grades.count)[::-1])
         lines.append(
             f"  {name:<11}{error_rates.mean_truth(outcomes, name):>+7.1f}"
-            f"{f'{estimate.value:+.1f} ({estimate.error:.1f})':>15}"
+            f"{f'{raw.value:+.1f} ({raw.error:.1f})':>14}{f'{estimate.value:+.1f} ({estimate.error:.1f})':>15}"
             f"{f'{right}/{len(shown)}':>12}{f'{covering}/{len(shown)}':>10}  {counted}"
         )
     lines.append(
