@@ -17,7 +17,7 @@ from preflare.settings import Event, Settings
 SETTINGS = Settings()
 TOP_LEVEL = {
     "schema_version", "made", "season", "definitions", "logs", "findings", "curves", "lags", "surveillance",
-    "bar_choice", "before_onset", "athletes", "changes", "notes",
+    "bar_choice", "case_crossover", "before_onset", "athletes", "changes", "notes",
 }  # fmt: skip
 
 

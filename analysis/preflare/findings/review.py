@@ -7,7 +7,7 @@ import numpy as np
 import pandas as pd
 
 from preflare.findings import athletes as athlete_pages
-from preflare.findings import bar_choice, before_onset, curves, lags, notes, surveillance
+from preflare.findings import bar_choice, before_onset, case_crossover, curves, lags, notes, surveillance
 from preflare.findings.checks import Check
 from preflare.findings.contrasts import FAMILY, Contrast
 from preflare.findings.evidence import Graded, grade_season
@@ -53,6 +53,7 @@ def review(frame: pd.DataFrame, settings: Settings, context: Mapping[str, Any] |
         "lags": lags.lag_record(lags.fit_lags(frame, graded.rows, graded.event)) if graded.fits else None,
         "surveillance": surveillance.surveillance(frame, onsets, views, graded.event),
         "bar_choice": bar_choice.bar_choice(frame, graded.rows, findings, graded.event),
+        "case_crossover": case_crossover.case_crossover(frame, settings.flare_up),
         "before_onset": before_onset.before_onset(frame, onsets),
         "athletes": athlete_pages.athletes(frame, graded, findings, onsets, views),
         "changes": context.get("changes") or [],
