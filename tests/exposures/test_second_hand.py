@@ -10,7 +10,10 @@ import pytest
 from hand_logs import HandLogs
 from preflare.exposures import model_frame
 from preflare.settings import Settings
+from preflare.simulate.draws import Draws
+from preflare.simulate.estimated import estimated_intensity
 from preflare.simulate.frames import world_frame
+from preflare.simulate.lifting import LIFTING, sessions_done
 from preflare.simulate.worlds import simulate_season
 from preflare.store import Store
 
@@ -75,3 +78,29 @@ def test_window_sums_agree_wherever_both_hold_the_window_logged(frames, column, 
 def _in_long_gap(window, entries):
     gaps = [(a, b) for a, b in itertools.pairwise(entries) if (b - a).days > 11]
     return any(a < day < b for a, b in gaps for day in window)
+
+
+def test_intensity_agrees_with_the_second_rule_for_the_1rm(tmp_path):
+    # Rows that borrow the squad's ratio may differ by what a week has taught: SQL learns it weekly, numpy daily.
+    season = simulate_season("plant", 10, 12)
+    logs = HandLogs()
+    row = logs.set(0).logs.sets.pop()
+    for session in sessions_done(season, ["kg"] * 10, Draws(season.seed, LIFTING)):
+        place = replace(row.place, row=2 + len(logs.logs.sets))
+        for number, lifted in enumerate(session.squats, start=1):
+            logs.logs.sets.append(
+                replace(
+                    row, athlete=f"Lifter {session.lifter + 1:02d}", date=session.date, bar=session.bar, place=place,
+                    set_number=number, load_kg=lifted.load, reps=lifted.reps, rpe=lifted.rpe,
+                    is_warm_up=lifted.is_warm_up, is_failed=lifted.is_failed,
+                )
+            )  # fmt: skip
+    with Store.open(tmp_path / "season.duckdb") as store:
+        store.import_logs(logs.done(), Settings(), "")
+        found = model_frame(store)
+    expected = estimated_intensity(season)[season.trained]
+    assert len(found) == len(expected) > 700
+    learnt = found.intensity_source == "squad ratio"
+    np.testing.assert_allclose(found.intensity[~learnt], expected[~learnt], rtol=1e-9)
+    assert learnt.sum() > 10
+    np.testing.assert_allclose(found.intensity[learnt], expected[learnt], rtol=0.05)
