@@ -188,3 +188,54 @@ def test_a_missing_path_and_an_empty_folder_are_said_plainly(tmp_path):
 
 def test_sub_folders_are_walked_and_named_with_forward_slashes(read):
     assert [file.file for file in read({"block 1/log.csv": ROW.format(",")}).files] == ["block 1/log.csv"]
+
+
+def ods(*cells):
+    """A minimal ODS (ISO/IEC 26300): headings and one row of the given cells as XML."""
+    names = "".join(
+        f'<table:table-cell office:value-type="string"><text:p>{h}</text:p></table:table-cell>' for h in HEADINGS
+    )
+    spaces = " ".join(
+        f'xmlns:{prefix}="urn:oasis:names:tc:opendocument:xmlns:{prefix}:1.0"' for prefix in ("office", "table", "text")
+    )
+    body = f"<table:table-row>{names}</table:table-row><table:table-row>{''.join(cells)}</table:table-row>"
+    xml = (
+        f'<?xml version="1.0" encoding="UTF-8"?><office:document-content {spaces} '
+        'xmlns:calcext="urn:org:documentfoundation:names:experimental:calc:xmlns:calcext:1.0">'
+        f'<office:body><office:spreadsheet><table:table table:name="Log">{body}</table:table>'
+        "</office:spreadsheet></office:body></office:document-content>"
+    )
+    stream = io.BytesIO()
+    with zipfile.ZipFile(stream, "w") as archive:
+        archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
+        archive.writestr("content.xml", xml)
+        archive.writestr("META-INF/manifest.xml", "<manifest/>")
+    return stream.getvalue()
+
+
+def ods_text(value):
+    return f'<table:table-cell office:value-type="string"><text:p>{value}</text:p></table:table-cell>'
+
+
+DAY = (
+    '<table:table-cell office:value-type="date" office:date-value="2026-01-05">'
+    "<text:p>05/01/26</text:p></table:table-cell>"
+)
+LOAD = '<table:table-cell office:value-type="float" office:value="100"><text:p>100</text:p></table:table-cell>'
+REPS = '<table:table-cell office:value-type="float" office:value="5"><text:p>5</text:p></table:table-cell>'
+ERROR = (
+    '<table:table-cell office:value-type="string" calcext:value-type="error">'
+    "<text:p>#DIV/0!</text:p></table:table-cell>"
+)
+
+
+def test_an_open_document_spreadsheet(read):
+    logs = read({"log.ods": ods(DAY, ods_text("Ada Berg"), ods_text("squat"), LOAD, REPS)})
+    assert [(s.date, s.load_kg, s.reps) for s in logs.sets] == [(date(2026, 1, 5), 100, 5)]
+    assert logs.files[0].format == "ods"
+
+
+def test_an_error_cell_of_an_open_document_is_set_aside_too(read):
+    logs = read({"log.ods": ods(DAY, ods_text("Ada Berg"), ods_text("squat"), ERROR, REPS)})
+    assert [(s.load_kg, s.reps) for s in logs.sets] == [(None, 5)]
+    assert [(r.value, r.place.column) for r in logs.rejected] == [("#DIV/0!", "D")]

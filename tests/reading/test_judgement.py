@@ -134,3 +134,14 @@ def test_shuffled_rows_keep_the_balance(read):
         Random(seed).shuffle(rows)
         logs = read({"log.csv": "\n".join(rows)})
         assert balance(logs) == (len(rows), len(rows))
+
+
+def test_partners_who_take_turns_repeat_sets_and_lose_none(read):
+    turns = "2026-01-05,Ada Berg,squat,100,5\n2026-01-05,Bo Dahl,squat,140,5\n" * 3
+    assert len(read({"log.csv": "Date,Name,Exercise,Load,Reps\n" + turns}).sets) == 6
+
+
+def test_a_heading_that_nobody_knows_is_shown_with_the_nearest_known_one(read):
+    logs = read({"log.csv": "Date,Name,Exercise,Load,Reps,Comentsz\n2026-01-05,Ada Berg,squat,100,5,q\n"})
+    (choice,) = [choice for choice in logs.choices if choice.kind == "column"]
+    assert (choice.written, choice.understood, choice.nearest) == ("Comentsz", None, "note")

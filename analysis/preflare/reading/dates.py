@@ -85,7 +85,7 @@ def _from_text(text: str, lexicon: Lexicon) -> Written | None:
 
 def _split_clock(text: str) -> tuple[str, time | None]:
     match = _CLOCK.search(text)
-    if match is None or not any(letter.isdigit() for letter in text[: match.start()]):
+    if match is None or not any(letter.isdecimal() for letter in text[: match.start()]):
         return text, None  # without a day before it, "Thu 05.03.26" is a date and no clock
     hour, minute = int(match[1]), int(match[2])
     if match[3] and match[3].casefold() == "pm" and hour < 12:
@@ -128,7 +128,7 @@ def _with_month_word(text: str, weekday: int | None, clock: time | None, lexicon
     numbers, month = [], None
     for word in words:
         digits = re.sub(r"(?<=\d)(?:st|nd|rd|th|er|e|a|o)$", "", word)
-        if digits.isdigit():
+        if digits.isdecimal():
             numbers.append(int(digits))
         elif month is None and word in lexicon.month.known:
             month = int(lexicon.month.known[word])

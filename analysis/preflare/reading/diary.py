@@ -86,7 +86,7 @@ def _read_line(context: SheetContext, row: int, cells: list[Cell], day: date | N
     context.out.pain += pain_in_notes(context, row, 0, text, answer)
     work = _work_line(cells, context.lexicon)
     if work is None:
-        if any(letter.isdigit() for letter in text) and not pain_in_note(text, context.lexicon):
+        if any(letter.isdecimal() for letter in text) and not pain_in_note(text, context.lexicon):
             context.reject_row(
                 row,
                 "there are numbers in it, but no exercise with sets that could be read",

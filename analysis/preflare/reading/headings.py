@@ -119,8 +119,8 @@ def _unit_in(text: str) -> str | None:
 def _numbered(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Heading | None:
     """ "Set 2", "2. Satz", "kg 3", "S1", "Set 1 reps", "Reps S2": a role with the number of its set."""
     words = re.sub(r"(?<=[^\W\d_])(?=\d)|(?<=\d)(?=[^\W\d_])", " ", fold(bare)).split()
-    numbers = [word for word in words if word.isdigit()]
-    rest = [word for word in words if not word.isdigit()]
+    numbers = [word for word in words if word.isdecimal()]
+    rest = [word for word in words if not word.isdecimal()]
     if len(numbers) != 1 or not rest or not 1 <= int(numbers[0]) <= 20:
         return None
     number = int(numbers[0])

@@ -228,7 +228,10 @@ def _repeated_rows(out: Yield) -> None:
 
 
 def _repeated_blocks(out: Yield) -> None:
-    """A run of rows of one person and day that stands in the sheet a second time."""
+    """A run of rows of one person and day that stands in the sheet a second time.
+
+    Only runs of several different sets: partners who take turns write single equal sets again and again.
+    """
     by_sheet: dict[tuple[str, str], list[SetRow]] = defaultdict(list)
     for one in out.sets:
         by_sheet[one.place.file, one.place.sheet].append(one)
@@ -237,6 +240,8 @@ def _repeated_blocks(out: Yield) -> None:
         first: dict[tuple[Any, ...], SetRow] = {}
         for _, run in groupby(rows, key=lambda one: (one.athlete, one.date, one.ordinal)):
             block = list(run)
+            if len({key_of(one.place) for one in block}) < 2 or len({_signature(one) for one in block}) < 2:
+                continue
             earlier = first.setdefault(tuple(_signature(one) for one in block), block[0])
             if earlier is not block[0]:
                 for one in block:

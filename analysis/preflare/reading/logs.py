@@ -142,7 +142,10 @@ def _reading(context: SheetContext, tables: SheetTables, order: str) -> SheetRea
         if context.units_met
         else "none"
     )
-    n_open = sum(column.role == "unknown" for table in tables.tables for column in table.columns)
+    unknown = [column.written for table in tables.tables for column in table.columns if column.role == "unknown"]
+    for written in unknown:
+        context.choose("column", written, None, "not known", context.lexicon.heading.nearest(written))
+    n_open = len(unknown)
     for column in (
         column
         for table in tables.tables

@@ -94,7 +94,7 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
     owner = re.search(r"(?:partner|mate|friend|kollege|copain|amigo)\w*['’]?s?\b", piece, re.I) is not None
     known = [*spots, *lexicon.side.find(words), *lexicon.moment.find(words)]
     covered = {index for start, end, _ in known for index in range(start, end)} | {
-        i for i, word in enumerate(words) if word.isdigit()
+        i for i, word in enumerate(words) if word.isdecimal()
     }
     # Swedish "om" (if) and Danish "øm" (sore) fold to the same word.
     denied = {hit for start, hit in negations if not (words[start] == "om" and "øm" in piece.casefold())}

@@ -126,7 +126,7 @@ def _value(context: SheetContext, text: str) -> tuple[float | None, str | None, 
     word = context.lexicon.severity.exact(text)
     if word is None:
         hits = {hit for _, _, hit in context.lexicon.severity.find(words_of(text))}
-        only = len(words_of(text)) <= 3 and not any(letter.isdigit() for letter in text)
+        only = len(words_of(text)) <= 3 and not any(letter.isdecimal() for letter in text)
         word = hits.pop() if only and len(hits) == 1 and not _names_site(context, text) else None
     if word == "none":
         return 0.0, None, f'"{text}" read as 0'

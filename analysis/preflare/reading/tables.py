@@ -94,7 +94,7 @@ def _without_tables(sheet: Sheet, found: SheetTables) -> None:
     """A sheet without headings: lines of text are no data; rows that look like a log stay open and will be rejected."""
     for row, cells in enumerate(sheet.rows):
         filled = [cell for cell in cells if cell is not None]
-        if filled and (len(filled) == 1 or not any(letter.isdigit() for cell in filled for letter in as_text(cell))):
+        if filled and (len(filled) == 1 or not any(letter.isdecimal() for cell in filled for letter in as_text(cell))):
             found.not_data[row] = "text without headings"
             if len(filled) == 1:
                 found.titles.append(as_text(filled[0]))

@@ -153,8 +153,8 @@ class RowsInOrder:
         parts = as_text(cell).replace(".", ":").replace("h", ":").split(":") if cell is not None else []
         if (
             len(parts) >= 2
-            and parts[0].isdigit()
-            and parts[1][:2].isdigit()
+            and parts[0].isdecimal()
+            and parts[1][:2].isdecimal()
             and int(parts[0]) < 24
             and int(parts[1][:2]) < 60
         ):

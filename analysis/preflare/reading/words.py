@@ -119,7 +119,7 @@ class WordReader:
             kind, canonical = hit.split(":", 1)
             found.setdefault(kind, canonical)
             covered[start:end] = [True] * (end - start)
-        unknown = " ".join(w for w, is_known in zip(words, covered, strict=True) if not is_known and not w.isdigit())
+        unknown = " ".join(w for w, is_known in zip(words, covered, strict=True) if not is_known and not w.isdecimal())
         gear = Gear(
             cast("Bar | None", found.get("bar")),
             written if "bar" in found else None,

@@ -10,6 +10,7 @@ import zipfile
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 
+from preflare.reading.open_document import error_cells
 from preflare.reading.text import Cell, column_index, tidy
 
 MAX_CELLS = 20_000_000  # of a sheet's bounding box
@@ -54,11 +55,12 @@ def read_workbook(content: bytes) -> list[Sheet]:
     from python_calamine import CalamineError, PasswordError, SheetTypeEnum, XmlError, ZipError, load_workbook
 
     scans = _scan_xlsx(content) if content.startswith(b"PK") else {}
+    ods_errors = error_cells(content) if content.startswith(b"PK") and not scans else {}
     _refuse_absurd(scans)
     try:
         with load_workbook(io.BytesIO(content)) as book:
             kept = [meta for meta in book.sheets_metadata if meta.typ is SheetTypeEnum.WorkSheet]
-            sheets = [_read_sheet(book, meta, scans.get(meta.name)) for meta in kept]
+            sheets = [_read_sheet(book, meta, scans.get(meta.name), ods_errors.get(meta.name, {})) for meta in kept]
     except PasswordError:
         raise CannotReadError("it is protected by a password. Save it without one and import again.") from None
     except (ZipError, XmlError, CalamineError, OSError, ValueError) as problem:
@@ -80,7 +82,7 @@ def _first_line(problem: BaseException) -> str:
     return (str(problem).splitlines() or [type(problem).__name__])[0][:120]
 
 
-def _read_sheet(book: object, meta: object, scan: _Scan | None) -> Sheet:
+def _read_sheet(book: object, meta: object, scan: _Scan | None, ods_errors: dict[tuple[int, int], str]) -> Sheet:
     from python_calamine import SheetVisibleEnum
 
     sheet = book.get_sheet_by_name(meta.name)  # type: ignore[attr-defined]
@@ -96,7 +98,7 @@ def _read_sheet(book: object, meta: object, scan: _Scan | None) -> Sheet:
         remarks.append("This sheet is hidden in the workbook; it was read.")
     if scan and scan.hidden_rows:
         remarks.append(f"{scan.hidden_rows} hidden rows were read like the others.")
-    errors = scan.errors if scan else {}
+    errors = scan.errors if scan else ods_errors
     for (row, column), text in errors.items():
         if row < len(rows) and column < len(rows[row]):
             rows[row][column] = text
