@@ -1,7 +1,6 @@
 """A store filled from hand-made logs, and the frame or view that a test looks at."""
 
-from collections.abc import Callable
-from pathlib import Path
+from collections.abc import Callable, Iterator
 
 import pandas as pd
 import pytest
@@ -14,20 +13,24 @@ from preflare.store import Store
 View = Callable[..., pd.DataFrame]
 
 
+@pytest.fixture(scope="session")
+def shared_store(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    """One store for all: every hand-made log is log.csv, so that each import takes the place of the one before."""
+    with Store.open(tmp_path_factory.mktemp("exposures") / "season.duckdb") as store:
+        yield store
+
+
 @pytest.fixture
-def view(tmp_path: Path) -> View:
-    """view(logs, "name", toml="...") imports the logs into a new store and returns the view; "frame": the model frame.
+def view(shared_store: Store) -> View:
+    """view(logs, "name", toml="...") imports the logs and returns the view; "frame": the model frame.
 
     The view's own key and checks, as its header words them, are tested on the way.
     """
 
     def imported(logs: HandLogs, name: str = "frame", toml: str = "") -> pd.DataFrame:
-        settings = parse_settings(toml) if toml else Settings()
-        path = tmp_path / "season.duckdb"
-        path.unlink(missing_ok=True)
-        with Store.open(path) as store:
-            store.import_logs(logs.done(), settings, toml)
-            assert store.verify("model_frame" if name == "frame" else name) == []
-            return model_frame(store) if name == "frame" else store.frame(name)
+        assert logs.file == "log.csv"
+        shared_store.import_logs(logs.done(), parse_settings(toml) if toml else Settings(), toml)
+        assert shared_store.verify("model_frame" if name == "frame" else name) == []
+        return model_frame(shared_store) if name == "frame" else shared_store.frame(name)
 
     return imported

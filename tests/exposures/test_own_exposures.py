@@ -84,3 +84,23 @@ def test_other_grain_is_refused(folder):
 def test_absent_folder_is_named(tmp_path):
     with pytest.raises(UsageError, match="there is no such folder"):
         own_queries(tmp_path / "none")
+
+
+def test_own_query_with_two_rows_a_session_is_refused(tmp_path, folder):
+    doubled = BACK_OFF.replace("asof left join curls", "left join curls")
+    (folder / "days_since_curls.sql").write_text(doubled)
+    logs = HandLogs().set(0, exercise="curl").set(1, exercise="curl").set(4).done()
+    with (
+        Store.open(tmp_path / "season.duckdb") as store,
+        pytest.raises(PreflareError, match="an exposure has one row a session; here 1 of them"),
+    ):
+        store.import_logs(logs, Settings(), "", own_queries=own_queries(folder))
+
+
+def test_own_file_with_two_statements_changes_nothing(tmp_path, folder):
+    (folder / "days_since_curls.sql").write_text(BACK_OFF + ";\ndelete from lift_set")
+    with Store.open(tmp_path / "season.duckdb") as store:
+        store.import_logs(HandLogs().set(0).done(), Settings(), "")
+        with pytest.raises(PreflareError, match="write one query in a file"):
+            store.import_logs(HandLogs().set(0).done(), Settings(), "", own_queries=own_queries(folder))
+        assert store.rows("select count(*) from lift_set") == [(1,)]

@@ -3,36 +3,59 @@
 from collections.abc import Iterable
 
 import duckdb
+import polars as pl
 
 from preflare.errors import PreflareError
 from preflare.store.queries import Query
 
 
 def build_views(connection: duckdb.DuckDBPyConnection, queries: Iterable[Query]) -> None:
-    """Make every query a view (or a kept table) of its name, in the order given, and note the SQL it was made with."""
+    """Make every query a view (or a kept table) of its name, in the order given, and note the SQL it was made with.
+
+    Views whose SQL is as it was stay; kept tables are computed anew. Raises PreflareError for a user's own query that
+    does not run, or does not give one row a session.
+    """
     queries = tuple(queries)
-    _drop_made(connection)
+    texts = dict(connection.execute("select name, text from query_text").fetchall())
+    is_as_before = texts == {query.name: query.text for query in queries}
+    if not is_as_before:
+        _drop_made(connection, texts)
     for query in queries:
-        kind = "table" if query.is_table else "view"
-        try:
-            connection.execute(f'create {kind} "{query.name}" as {query.text}')
-        except duckdb.Error as problem:
-            if not query.is_exploratory:
-                raise
-            raise PreflareError(f"{query.name}.sql: {str(problem).splitlines()[0]}") from None
-    for query in queries:
-        values = [query.name, query.room, query.is_exploratory, query.text]
-        connection.execute("insert into query_text values (?, ?, ?, ?)", values)
+        if query.is_exploratory:
+            _build_own(connection, query)
+        elif query.is_table:
+            connection.execute(f'create or replace table "{query.name}" as {query.text}')
+        elif not is_as_before:
+            connection.execute(f'create view "{query.name}" as {query.text}')
+    if not is_as_before:
+        connection.execute("delete from query_text")
+        made = [(query.name, query.room, query.is_exploratory, query.text) for query in queries]
+        connection.register("made", pl.DataFrame(made, orient="row", schema=["name", "room", "is_exploratory", "text"]))
+        connection.execute("insert into query_text select * from made")
+        connection.unregister("made")
 
 
-def _drop_made(connection: duckdb.DuckDBPyConnection) -> None:
-    """Remove what an earlier import built. Views first: a table may stand behind one."""
-    made = {name for (name,) in connection.execute("select name from query_text").fetchall()}
+def _build_own(connection: duckdb.DuckDBPyConnection, query: Query) -> None:
+    """A view from the user's own folder: one statement, that runs, with one row a session."""
+    file = f"{query.name}.sql"
+    try:
+        if len(connection.extract_statements(query.text)) != 1:
+            raise PreflareError(f"{file}: write one query in a file, without a semicolon in its midst.")
+        connection.execute(f'create or replace view "{query.name}" as {query.text}')
+        doubles = connection.execute(f'select session_id from "{query.name}" group by 1 having count(*) > 1').fetchall()
+        connection.execute(f'select count("{query.name}") from "{query.name}"').fetchall()
+    except duckdb.Error as problem:
+        raise PreflareError(f"{file}: {str(problem).splitlines()[0]}") from None
+    if doubles:
+        raise PreflareError(f"{file}: an exposure has one row a session; here {len(doubles)} of them have more.")
+
+
+def _drop_made(connection: duckdb.DuckDBPyConnection, made: Iterable[str]) -> None:
+    """Remove what an earlier import built."""
     of_store = connection.execute("select view_name from duckdb_views() where not internal").fetchall()
     views = {name for (name,) in of_store}
     for name in sorted(made):
         connection.execute(f'drop {"view" if name in views else "table"} if exists "{name}"')
-    connection.execute("delete from query_text")
 
 
 def verify(connection: duckdb.DuckDBPyConnection, queries: Iterable[Query]) -> list[str]:
