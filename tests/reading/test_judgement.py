@@ -145,3 +145,12 @@ def test_a_heading_that_nobody_knows_is_shown_with_the_nearest_known_one(read):
     logs = read({"log.csv": "Date,Name,Exercise,Load,Reps,Comentsz\n2026-01-05,Ada Berg,squat,100,5,q\n"})
     (choice,) = [choice for choice in logs.choices if choice.kind == "column"]
     assert (choice.written, choice.understood, choice.nearest) == ("Comentsz", None, "note")
+
+
+def test_a_slip_in_a_warm_up_shows_against_many_sets(read):
+    # 40 kg typed as 400 among sets of 40 to 140: under three times the upper quartile, yet twice the usual top.
+    rows = "".join(
+        f"2026-01-{d:02},Ada Berg,squat,{k},{load},5\n" for d in range(1, 9) for k, load in enumerate((40, 100, 140), 1)
+    )
+    logs = read({"log.csv": HEADER + rows + "2026-01-20,Ada Berg,squat,1,400,5\n"})
+    assert [r.value for r in logs.rejected] == ["400"]

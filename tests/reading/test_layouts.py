@@ -276,3 +276,28 @@ def test_repetitions_set_by_set_under_one_load(read):
 def test_loads_set_by_set_above_one_number_of_repetitions(read):
     text = "Date,Name,Exercise,Reps,Set 1,Set 2\n2026-01-06,Ada Berg,Squat,5,100,110\n"
     assert [(s.load_kg, s.reps) for s in read({"log.csv": text}).sets] == [(100, 5), (110, 5)]
+
+
+def test_people_across_with_a_name_above_their_columns(read):
+    text = "Spring block,,,,,\n,,Ada Berg,,Bo Dahl,\nDate,Exercise,kg,reps,kg,reps\n"
+    text += "2026-01-05,Squat,100,5,140,3\n2026-01-07,Bench,60,5,,\n"
+    assert brief(read({"squad.csv": text})) == [
+        ("Ada Berg", MONDAY, "back squat", 100, 5), ("Ada Berg", date(2026, 1, 7), "bench press", 60, 5),
+        ("Bo Dahl", MONDAY, "back squat", 140, 3),
+    ]  # fmt: skip
+
+
+def test_a_column_for_each_person_with_work_in_short(read):
+    text = "Squats 2026,,\nDate,Ada Berg,Bo Dahl\n2026-01-05,2x5 @100,140x3\n2026-01-07,,150x2\n"
+    assert brief(read({"hall.csv": text})) == [
+        ("Ada Berg", MONDAY, "back squat", 100, 5), ("Ada Berg", MONDAY, "back squat", 100, 5),
+        ("Bo Dahl", MONDAY, "back squat", 140, 3), ("Bo Dahl", date(2026, 1, 7), "back squat", 150, 2),
+    ]  # fmt: skip
+
+
+def test_a_column_for_each_person_with_ratings(read):
+    text = "Elbow pain after training (0-10),,\nDate,Ada Berg,Bo Dahl\n2026-01-05,3,0\n2026-01-07,,5\n"
+    logs = read({"ratings.csv": text})
+    assert [(p.athlete, p.date, p.site, p.rating) for p in logs.pain] == [
+        ("Ada Berg", MONDAY, "elbow", 3), ("Bo Dahl", MONDAY, "elbow", 0), ("Bo Dahl", date(2026, 1, 7), "elbow", 5)
+    ]  # fmt: skip

@@ -8,26 +8,15 @@ from collections import Counter, defaultdict
 from dataclasses import replace
 from datetime import date
 from itertools import groupby
-from statistics import median, quantiles
 from typing import Any
 
 from preflare.reading.context import RowKey, Yield, cells_text
 from preflare.reading.people import join_people
+from preflare.reading.plausible import odd_days, odd_load, usual_loads, what_of
 from preflare.reading.rows import FileReading, Logs, PainRow, Place, RejectedRow, SessionRow, SetRow, SheetReading
 from preflare.reading.text import as_text, column_index, spaces
-from preflare.reading.vocabulary import families
 from preflare.reading.words import ChoiceBook
 from preflare.settings import Settings
-
-FEW = 5  # loads of an exercise below which "usual" means nothing
-TIMES_USUAL = (
-    3.0  # of the athlete's own upper quartile: a decimal slip is 10 times, and light work may be a third of it
-)
-LEAST_OF_USUAL = 8.0  # an eighth of the median and lighter than a bar: a slip downwards
-LIGHTEST_BAR_KG = 15.0
-HEAVIEST_KG = 600.0  # heavier than anyone has squatted; leg presses may be
-YEARS_OFF = 5  # a date so far from the file's middle is a birthday or a slip
-
 
 NO_TABLE = (
     "no headings of a log were found above it",
@@ -102,54 +91,28 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
 
 def _odd_dates(out: Yield) -> None:
     """Rows dated years away from the rest of their file."""
-    by_file: dict[str, list[int]] = defaultdict(list)
-    rows: list[Any] = [*out.sets, *out.sessions, *out.pain, *out.screens]
+    days: dict[str, list[date]] = defaultdict(list)
+    rows = [row for rows in _stored(out) for row in rows]
     for row in rows:
-        by_file[row.place.file].append(row.date.toordinal())
-    middles = {file: median(days) for file, days in by_file.items()}
-    odd = {
-        key_of(row.place): row.date
-        for row in rows
-        if abs(row.date.toordinal() - middles[row.place.file]) > YEARS_OFF * 365.25
-    }
-    _reject_rows(
-        out,
-        {
-            key: (
-                f"the date {day} lies years away from the rest of the file; is it a birthday?",
-                "correct the date and import again",
-            )
-            for key, day in odd.items()
-        },
-    )
+        days[row.place.file].append(row.date)
+    odd = odd_days(days)
+    reasons = {}
+    for row in rows:
+        if row.date in odd[row.place.file]:
+            reason = f"the date {row.date} lies years away from the rest of the file; is it a birthday?"
+            reasons[key_of(row.place)] = (reason, "correct the date and import again")
+    _reject_rows(out, reasons)
 
 
 def _odd_loads(out: Yield) -> None:
     """Loads far from what the athlete usually lifts in that exercise: the set stays, its load is set aside."""
-    usual: dict[tuple[str, str], list[float]] = defaultdict(list)
-    for one in out.sets:
-        if one.load_kg:
-            usual[one.athlete, one.exercise_written.casefold() if one.exercise == "unknown" else one.exercise].append(
-                one.load_kg
-            )
-    limits = {key: (median(loads), quantiles(loads, n=4)[2]) for key, loads in usual.items() if len(loads) >= FEW}
+    usual = usual_loads(out.sets)
     for index, one in enumerate(out.sets):
-        if one.load_kg is None:
-            continue
-        reason = _odd_load(
-            one,
-            limits.get((one.athlete, one.exercise_written.casefold() if one.exercise == "unknown" else one.exercise)),
-        )
+        reason = odd_load(one, usual.get(what_of(one))) if one.load_kg is not None else None
         if reason:
-            out.rejected.append(
-                RejectedRow(
-                    one.place,
-                    _as_written(out, one.place),
-                    reason + "; the set was stored without its load",
-                    "correct the load and import again",
-                    False,
-                )
-            )
+            reason += "; the set was stored without its load"
+            written, remedy = _as_written(out, one.place), "correct the load and import again"
+            out.rejected.append(RejectedRow(one.place, written, reason, remedy, False))
             out.sets[index] = replace(one, load_kg=None)
 
 
@@ -158,25 +121,6 @@ def _as_written(out: Yield, place: Place) -> str:
     cells = out.read.get(key_of(place), [])
     index = column_index(place.column)
     return as_text(cells[index]) if 0 <= index < len(cells) else cells_text(cells)
-
-
-def _odd_load(one: SetRow, usual: tuple[float, float] | None) -> str | None:
-    load = one.load_kg or 0.0
-    kg = format(load, ".6g")
-    if load < 0:
-        return "the load is negative"
-    if load > HEAVIEST_KG and one.exercise not in {"leg press", "belt squat"}:
-        return f"the load of {kg} kg is more than anyone lifts; is a decimal mark missing?"
-    if usual is None:
-        return None
-    middle, upper = usual
-    if load > TIMES_USUAL * upper:
-        times = f"{load / middle:.0f} times"
-        return f"the load of {kg} kg is {times} what this athlete usually lifts ({format(middle, '.4g')} kg)"
-    is_barbell = families().get(one.exercise) in {"squat", "press", "hinge"} and one.exercise not in {"dip", "push-up"}
-    if is_barbell and 0 < load < LIGHTEST_BAR_KG and load * LEAST_OF_USUAL < middle:
-        return f"the load of {kg} kg is lighter than a bar, and this athlete usually lifts {format(middle, '.4g')} kg"
-    return None
 
 
 # Repeats ------------------------------------------------------------------------------------------

@@ -11,9 +11,10 @@ from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
+from preflare.reading.people_across import split_people
 from preflare.reading.records import read_table
 from preflare.reading.rows import FileReading, Logs, SheetReading
-from preflare.reading.survey import columns_taken, language_of, layout_of, person_of_sheet, told_unit
+from preflare.reading.survey import columns_taken, exercise_of_sheet, language_of, layout_of, person_of_sheet, told_unit
 from preflare.reading.tables import SheetTables, find_tables, settle_roles
 from preflare.reading.words import ChoiceBook, WordReader
 from preflare.reading.workbook import Sheet
@@ -62,6 +63,7 @@ def _read_sheets(
     for sheet in raw.sheets:
         rules = rules_for(raw.name, sheet.name, settings.source)
         tables = find_tables(sheet, lexicon, rules.columns)
+        split_people(tables, sheet, raw.name, lexicon)
         for table in tables.tables:
             settle_roles(table, sheet, lexicon)
         found.append((sheet, rules, tables))
@@ -119,11 +121,16 @@ def _read_sheet(context: SheetContext, tables: SheetTables) -> None:
         context.not_data(row, what)
     titles = tables.titles + [title for table in tables.tables for title in table.titles]
     context.unit = context.rules.unit or told_unit(tables, titles)
-    if not all(table.having("person", "first_name", "last_name") for table in tables.tables) or not tables.tables:
+    if (
+        not all(table.person or table.having("person", "first_name", "last_name") for table in tables.tables)
+        or not tables.tables
+    ):
         person_of_sheet(context, titles)
     named = context.words.exercise(sheet.name) if sheet.name else None
     if named is not None and named.exercise != "unknown":
         context.exercise = sheet.name
+    elif (exercise := exercise_of_sheet(context, titles)) is not None:
+        context.exercise = exercise
     if not tables.tables and is_diary(context):
         context.is_diary = True
         read_diary(context)

@@ -137,6 +137,17 @@ def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
             return
 
 
+def exercise_of_sheet(context: SheetContext, titles: list[str]) -> str | None:
+    """The one exercise that titles, sheet or file name, for rows that name none."""
+    for text in (*titles, context.sheet.name, PurePosixPath(context.file).stem):
+        found = {hit for _, _, hit in context.lexicon.exercise.find(words_of(text.replace("_", " "))) if hit != "other"}
+        if len(found) == 1:
+            exercise = found.pop()
+            context.assume(f'Where no column names an exercise, it was taken to be the {exercise}, from "{text}".')
+            return exercise
+    return None
+
+
 def _is_full_name(context: SheetContext, piece: str, words: set[str]) -> bool:
     """A title that is nothing but two or three capitalised words which no vocabulary knows."""
     name = looks_like_a_name(piece, generic_words(), words)

@@ -16,7 +16,7 @@ from preflare.reading.numbers import parse_number
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.workbook import Sheet
 
-_SHORTHAND = re.compile(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", re.I)
+SHORTHAND = re.compile(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", re.I)
 
 
 @dataclass(slots=True)
@@ -38,6 +38,7 @@ class Table:
     header_rows: tuple[int, ...]
     body: list[int] = field(default_factory=list)
     titles: list[str] = field(default_factory=list)
+    person: str | None = None  # whose table it is, when people stand across
 
     def having(self, *roles: str) -> list[Column]:
         return [column for column in self.columns if column.role in roles]
@@ -118,7 +119,7 @@ def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> dict
         for text in texts:
             if text not in known:
                 known[text] = _taught(text, taught) or parse_heading(text, lexicon)
-        if _looks_like_headings(row, known):
+        if _looks_like_headings(row, known) or _names_across(row, known, index, sheet):
             headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
     return headers
 
@@ -154,6 +155,19 @@ def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> b
         return len(headings) >= 0.5 * len(texts)
     enough = len(exact) >= 2 or weeks >= 2 or (len(exact) == 1 and len(headings) >= 3)
     return enough and (anchored or weeks >= 2) and len(headings) >= 0.5 * len(texts)
+
+
+def _names_across(row: list[Cell], known: dict[str, Heading | None], index: int, sheet: Sheet) -> bool:
+    """A date or week heading first, then two or more words that nobody knows, and a row with figures below."""
+    texts = [cell for cell in row if cell is not None]
+    first = known.get(texts[0]) if isinstance(texts[0], str) else None
+    others = [
+        cell for cell in texts[1:] if isinstance(cell, str) and known[cell] is None and not re.search(r"\d", cell)
+    ]
+    is_axis = first is not None and first.is_exact and bool({"date", "week", "weekday"} & set(first.roles))
+    below = sheet.rows[index + 1] if index + 1 < len(sheet.rows) else []
+    has_figures = any(isinstance(cell, float) or re.search(r"\d", as_text(cell)) for cell in below if cell is not None)
+    return is_axis and len(others) >= 2 and len(others) == len(texts) - 1 and has_figures
 
 
 def _is_second_line(sheet: Sheet, start: int, headers: dict[int, list[Heading | None]]) -> bool:
@@ -268,7 +282,7 @@ def _settle_remarks(table: Table, sheet: Sheet) -> None:
             continue
         cells = [sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])]
         texts = [cell for cell in cells if isinstance(cell, str)]
-        if texts and sum(_SHORTHAND.search(cell) is not None for cell in texts) >= 0.6 * len(texts):
+        if texts and sum(SHORTHAND.search(cell) is not None for cell in texts) >= 0.6 * len(texts):
             column.role = "work"
             column.heading = Heading(column.written, ("work",), False)
         elif texts and sum(cell.count(" ") >= 2 for cell in texts) >= 0.25 * sum(cell is not None for cell in cells):

@@ -69,7 +69,7 @@ class RowsInOrder:
         column = self._column("person", "first_name", "last_name")
         if not names or context.lexicon.sheet_word(names[0], "same"):
             if column is None:
-                self.carried.person = context.person or self.carried.person
+                self.carried.person = self.table.person or context.person or self.carried.person
             return
         name = " ".join(names)
         if name != self.carried.person:

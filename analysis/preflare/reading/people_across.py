@@ -1,0 +1,105 @@
+"""Tables with people across: a name above each group of columns, or a column for each person."""
+
+import re
+from dataclasses import replace
+
+from preflare.reading.headings import Heading
+from preflare.reading.lexicon import Lexicon, generic_words
+from preflare.reading.numbers import parse_rating
+from preflare.reading.people import looks_like_a_name
+from preflare.reading.tables import SHORTHAND, Column, SheetTables, Table
+from preflare.reading.text import Cell, as_text, spaces, words_of
+from preflare.reading.workbook import Sheet
+
+_COMMON = {"date", "timestamp", "weekday", "week", "exercise", "set_number", "session_number", "time"}
+
+
+def split_people(tables: SheetTables, sheet: Sheet, file: str, lexicon: Lexicon) -> None:
+    """Replace every table with people across by one table a person."""
+    split: list[Table] = []
+    for table in tables.tables:
+        by_person = None if table.having("person", "first_name", "last_name") else _by_name_above(table, sheet, lexicon)
+        by_person = by_person or _by_column(table, sheet, file, lexicon)
+        split += by_person or [table]
+    tables.tables = split
+
+
+def _names(text: str, lexicon: Lexicon) -> bool:
+    """Whether a text is nothing but one to three capitalised words that no vocabulary knows."""
+    known = {
+        *lexicon.exercise.known,
+        *lexicon.month.known,
+        *lexicon.weekday.known,
+        *lexicon.bar.known,
+        *lexicon.headings_of,
+    }
+    parts = spaces(text).split()
+    is_name = looks_like_a_name(text, generic_words(), known) == " ".join(parts).replace(".", "")
+    return is_name and all(part[0].isupper() for part in parts)
+
+
+def _by_name_above(table: Table, sheet: Sheet, lexicon: Lexicon) -> list[Table] | None:
+    """Names in the row above the headings, each over the columns up to the next name."""
+    above = table.header_rows[0] - 1
+    if above < 0 or len(table.header_rows) > 1:
+        return None
+    cells = [(index, cell) for index, cell in enumerate(sheet.rows[above]) if isinstance(cell, str)]
+    names = [(index, cell) for index, cell in cells if _names(cell, lexicon)]
+    distinct = list(dict.fromkeys(name for _, name in names))
+    if len(distinct) < 2 or len(names) != len(cells):
+        return None
+    table.titles[:] = [title for title in table.titles if title != " | ".join(distinct)]
+    first = names[0][0]
+    common = [column for column in table.columns if column.index < first]
+    return [
+        Table(
+            [*common, *(replace(c) for c in table.columns if c.index >= first and _name_over(names, c.index) == name)],
+            table.header_rows, table.body, table.titles, name,
+        )
+        for name in distinct
+    ]  # fmt: skip
+
+
+def _name_over(names: list[tuple[int, str]], column: int) -> str:
+    return [name for index, name in names if index <= column][-1]
+
+
+def _by_column(table: Table, sheet: Sheet, file: str, lexicon: Lexicon) -> list[Table] | None:
+    """Columns headed by names that hold set shorthand or ratings; what the ratings are about, the titles say."""
+    if table.having("person", "first_name", "last_name"):
+        return None
+    unknown = [c for c in table.columns if c.heading is None and c.day is None and _names(c.written, lexicon)]
+    if len(unknown) < 2:
+        return None
+    about = " ".join([*table.titles, sheet.name, re.sub(r"[_./\\-]+", " ", file)])
+    headings = {c.index: _heading_by_content(_values(table, sheet, c), about, lexicon) for c in unknown}
+    if any(heading is None for heading in headings.values()):
+        return None
+    common = [column for column in table.columns if column.role in _COMMON]
+    return [
+        Table([*(replace(column) for column in common), Column(c.index, c.written, heading, heading.roles[0])],
+              table.header_rows, table.body, table.titles, spaces(c.written))
+        for c in unknown
+        if (heading := headings[c.index]) is not None
+    ]  # fmt: skip
+
+
+def _values(table: Table, sheet: Sheet, column: Column) -> list[Cell]:
+    cells = [sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])]
+    return [cell for cell in cells if cell is not None]
+
+
+def _heading_by_content(values: list[Cell], about: str, lexicon: Lexicon) -> Heading | None:
+    """Work when most cells are set shorthand; pain when all are ratings and the titles speak of pain or a site."""
+    texts = [as_text(value) for value in values]
+    if not texts:
+        return Heading("", ("ignored",), False)
+    if sum(SHORTHAND.search(text) is not None for text in texts) >= 0.6 * len(texts):
+        return Heading("", ("work",), False)
+    words = words_of(about)
+    site = next((hit for _, _, hit in lexicon.site.find(words) if hit != "other"), None)
+    kind = next((hit for _, _, hit in lexicon.kind.find(words)), None)
+    ratings = [parse_rating(text) for text in texts if not lexicon.sheet_word(text, "missing")]
+    if (site or kind) and all(rating is not None and rating.value <= 10 for rating in ratings):
+        return Heading("", ("pain",), False, site=site, kind=kind or "pain")
+    return None
