@@ -2,10 +2,14 @@
 
 import json
 import os
+import re
+import subprocess
 from functools import cache
 from pathlib import Path
 
+import axe_playwright_python
 import pytest
+from playwright import sync_api
 
 pytestmark = pytest.mark.browser
 SIZES = {"desktop": (1280, 800), "phone": (390, 844), "200 % zoom of 1280": (640, 400)}
@@ -20,7 +24,6 @@ PAGES = (
 
 @pytest.fixture(scope="module")
 def browser(chromium):
-    sync_api = pytest.importorskip("playwright.sync_api")
     with sync_api.sync_playwright() as playwright:
         flags = ["--disable-gpu", "--no-first-run", "--disable-background-networking"]
         flags += ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
@@ -104,9 +107,7 @@ def test_words_in_charts_stay_inside_the_page_and_do_not_cover_each_other(seen, 
 @pytest.mark.parametrize("name", PAGES)
 def test_the_automated_audit_finds_no_violation_of_wcag_2_2_a_and_aa(seen, name):
     # axe-core 4.12, from its Python package; rules tagged WCAG 2.0, 2.1, 2.2 A and AA.
-    axe = (
-        Path(pytest.importorskip("axe_playwright_python").__file__).with_name("axe.min.js").read_text(encoding="utf-8")
-    )
+    axe = Path(axe_playwright_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
     page = seen(name, SIZES["desktop"])
     page.evaluate("for (const d of document.querySelectorAll('details')) d.open = true")
     page.evaluate(axe)
@@ -156,3 +157,12 @@ def test_tables_sort_by_a_click_and_read_the_same_without_script(opened):
     assert head.get_attribute("aria-sort") == "descending"
     shown = [row.locator("th").inner_text() for row in page.locator("#people tbody tr").all()]
     assert shown == sorted(written, key=str.lower, reverse=True)
+
+
+@pytest.mark.pdf
+@pytest.mark.parametrize("name", ["athletes/agnes-holt.html", "athletes/script-alert-1-script.html"])
+def test_an_athletes_page_prints_on_two_sheets(opened, poppler, tmp_path, name):
+    sheet = tmp_path / "sheet.pdf"
+    opened(name, SIZES["desktop"]).pdf(path=sheet, prefer_css_page_size=True)
+    told = subprocess.run([Path(poppler) / "pdfinfo", sheet], capture_output=True, text=True, check=True).stdout
+    assert int(re.search(r"Pages:\s+(\d+)", told)[1]) <= 2
