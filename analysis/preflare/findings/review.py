@@ -15,6 +15,7 @@ from preflare.findings.flare_ups import flare_up_sessions, squad_flare_ups
 from preflare.findings.plain import plain
 from preflare.findings.record import finding_record
 from preflare.findings.residuals import residual_checks
+from preflare.findings.schema import SCHEMA_VERSION
 from preflare.findings.sensitivity import (
     OtherChoices,
     fit_other_choices,
@@ -23,7 +24,6 @@ from preflare.findings.sensitivity import (
 )
 from preflare.settings import Settings
 
-SCHEMA_VERSION = 1
 RISES = (1, 2, 3)
 """Rises over the own baseline for which flare-up days are shown beside the findings."""
 
