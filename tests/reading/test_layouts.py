@@ -301,3 +301,10 @@ def test_a_column_for_each_person_with_ratings(read):
     assert [(p.athlete, p.date, p.site, p.rating) for p in logs.pain] == [
         ("Ada Berg", MONDAY, "elbow", 3), ("Bo Dahl", MONDAY, "elbow", 0), ("Bo Dahl", date(2026, 1, 7), "elbow", 5)
     ]  # fmt: skip
+
+
+def test_loads_and_number_of_sets_that_do_not_agree_are_refused(read):
+    text = 'Date,Name,Exercise,Sets,Reps,Load\n2026-01-05,Ada Berg,squat,3,5,"100/110"\n'
+    logs = read({"log.csv": text})
+    assert logs.sets == []
+    assert "2 and 3 sets" in logs.rejected[0].reason

@@ -8,12 +8,23 @@ from collections import Counter, defaultdict
 from dataclasses import replace
 from datetime import date
 from itertools import groupby
+from operator import attrgetter
 from typing import Any
 
 from preflare.reading.context import RowKey, Yield, cells_text
 from preflare.reading.people import join_people
 from preflare.reading.plausible import odd_days, odd_load, usual_loads, what_of
-from preflare.reading.rows import FileReading, Logs, PainRow, Place, RejectedRow, SessionRow, SetRow, SheetReading
+from preflare.reading.rows import (
+    FileReading,
+    Logs,
+    PainRow,
+    Place,
+    RejectedRow,
+    ScreenRow,
+    SessionRow,
+    SetRow,
+    SheetReading,
+)
 from preflare.reading.text import as_text, column_index, spaces
 from preflare.reading.words import ChoiceBook
 from preflare.settings import Settings
@@ -141,9 +152,15 @@ def _reject_rows(out: Yield, reasons: dict[RowKey, tuple[str, str]]) -> None:
         )
 
 
-def _signature(row: Any) -> tuple[Any, ...]:
+_SAYS = {
+    kind: attrgetter(*(name for name in kind.__slots__ if name not in {"place", "evidence"}))
+    for kind in (SetRow, SessionRow, PainRow, ScreenRow)
+}
+
+
+def _signature(row: Any) -> Any:
     """What a row says, without where it stood."""
-    return tuple(getattr(row, name) for name in row.__slots__ if name not in {"place", "evidence"})
+    return _SAYS[type(row)](row)
 
 
 def _by_row(out: Yield) -> dict[RowKey, tuple[Any, ...]]:
@@ -265,8 +282,17 @@ def _numbered(sets: list[SetRow]) -> list[SetRow]:
     for one in sets:
         what = (one.athlete, one.date, one.ordinal, one.exercise_written)
         counts[what] += 1
-        numbered.append(replace(one, set_number=counts[what]))
+        numbered.append(_with_number(one, counts[what]))
     return numbered
+
+
+def _with_number(one: SetRow, number: int) -> SetRow:
+    """A copy with its set number, by hand: `replace` would take as long as reading the row did."""
+    return SetRow(
+        one.athlete, one.date, one.ordinal, number, one.exercise, one.exercise_written, one.bar, one.bar_written,
+        one.bar_position, one.grip_width, one.grip_style, one.grip_written, one.load_kg, one.reps, one.rpe, one.rir,
+        one.is_warm_up, one.is_failed, one.note, one.place,
+    )  # fmt: skip
 
 
 def _merged(sessions: list[SessionRow]) -> list[SessionRow]:

@@ -26,9 +26,12 @@ from preflare.reading.text import Cell, as_text
 from preflare.reading.vocabulary import families
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Lift:
-    """One set of a row before person, date and gear are put to it. exercise: as written in the cell or its heading."""
+    """One set of a row before person, date and gear are put to it. exercise: as written in the cell or its heading.
+
+    The effort may be filled in after the other sets of the row are known.
+    """
 
     load_kg: float | None
     reps: int | None
@@ -118,9 +121,9 @@ def _give_effort(context: SheetContext, row: int, kind: str, index: int, lifts: 
         if (lift.load_kg or 0.0) != heaviest:
             continue
         if kind == "RPE" and lift.rpe is None:
-            lifts[i] = replace(lift, rpe=effort)
+            lift.rpe = effort
         elif kind == "RIR" and lift.rir is None:
-            lifts[i] = replace(lift, rir=effort)
+            lift.rir = effort
 
 
 def _small(context: SheetContext, exercise: str | None) -> bool:
@@ -253,38 +256,32 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
     reps, is_failed = reps_in(context, row, group, cells.get("reps"))
     if not loads and not reps:
         return []
-    n = max(len(loads), len(reps), n_sets_in(context, row, group, cells.get("sets")), 1)
-    if len(loads) > 1 and len(reps) > 1 and len(loads) != len(reps):
-        context.reject_cell(
-            row,
-            group.load.index if group.load else 0,
-            cells.get("load"),
-            f"{len(loads)} loads stand beside {len(reps)} repetitions",
-            "write one load for each set",
-        )
+    counts = {len(loads), len(reps), n_sets_in(context, row, group, cells.get("sets"))} - {0, 1}
+    if len(counts) > 1:
+        column = group.load or group.reps or group.sets
+        assert column is not None
+        numbers = " and ".join(str(count) for count in sorted(counts))
+        reason = f"loads, repetitions and number of sets do not agree: {numbers} sets"
+        context.reject_cell(row, column.index, context.cell(row, column.index), reason, "write one value for each set")
         return []
-    is_failed = is_failed or is_failed_in(context, row, group.failed)
-    is_warm_up = is_warm_up_in(context, row, group.warm_up)
+    n = max(counts, default=1)
     column = group.load or group.reps or group.sets
     assert column is not None
-    one = Lift(
-        None,
-        None,
-        None,
-        None,
-        is_warm_up,
-        is_failed,
-        exercise,
-        None,
-        column.index,
-    )
+    is_failed = is_failed or is_failed_in(context, row, group.failed)
+    is_warm_up = is_warm_up_in(context, row, group.warm_up)
     note = percent_in(context, row, group) if not loads else None
+    loads, reps = loads * n if len(loads) == 1 else loads, reps * n if len(reps) == 1 else reps
     return [
-        replace(
-            one,
-            load_kg=loads[min(i, len(loads) - 1)] if loads else None,
-            reps=reps[min(i, len(reps) - 1)] if reps else None,
-            note=note,
+        Lift(
+            loads[i] if loads else None,
+            reps[i] if reps else None,
+            None,
+            None,
+            is_warm_up,
+            is_failed and i == n - 1,  # the last of several is the one that was missed
+            exercise,
+            note,
+            column.index,
         )
         for i in range(n)
     ]

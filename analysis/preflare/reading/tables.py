@@ -107,11 +107,15 @@ def _joined(row: list[Cell]) -> str:
 
 def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> dict[int, list[Heading | None]]:
     known: dict[str, Heading | None] = {}
+    may_be: dict[Cell, bool] = {}  # many rows repeat their words
     headers = {}
     for index, row in enumerate(sheet.rows):
-        texts = [cell for cell in row if isinstance(cell, str)]
-        if not any(_may_be_heading(text, lexicon, taught) for text in texts):
+        for cell in row:
+            if isinstance(cell, str) and cell not in may_be:
+                may_be[cell] = _may_be_heading(cell, lexicon, taught)
+        if not any(isinstance(cell, str) and may_be[cell] for cell in row):
             continue
+        texts = [cell for cell in row if isinstance(cell, str)]
         if not len(texts) + sum(isinstance(cell, date) for cell in row) >= 2 or len(texts) < 1:
             continue
         if any(len(text) > 120 for text in texts) or sum(isinstance(cell, float) for cell in row) > len(texts) / 2:
@@ -127,6 +131,8 @@ def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> dict
 def _may_be_heading(text: str, lexicon: Lexicon, taught: dict[str, str]) -> bool:
     """A quick look: some known heading word, alone or at either end. Most rows of a sheet end here."""
     words = fold(text).split()
+    if text.endswith("?"):
+        return True
     if not words or len(words) > 8:
         return False
     known = lexicon.headings_of
