@@ -169,3 +169,13 @@ def test_findings_that_cannot_be_written_say_so_in_words(tmp_path: Path) -> None
     (tmp_path / "file").write_text("here first")
     with pytest.raises(PreflareError, match="cannot be written"):
         write_findings(tmp_path / "file" / "findings.json", {"a": 1})
+
+
+def test_notes_say_what_the_1rm_and_the_working_sets_rest_on(half_frame: pd.DataFrame) -> None:
+    borrowed = half_frame.assign(effort_unmarked_share=0.25)
+    borrowed.loc[:9, "intensity_source"] = "squad ratio"
+    views = {"set_share": pd.DataFrame([{"season": 0, "squat_sets": 900, "light_sets": 100}])}
+    words = {note["name"]: note["words"] for note in review(borrowed, SETTINGS, {"views": views})["notes"]}
+    assert words["borrowed_one_rm"].startswith("10 sessions (1 %) take their 1RM from the lifter's straight bar")
+    assert words["effort_unmarked"].startswith("25 % of sets carry no effort mark")
+    assert words["light_sets"].startswith("100 sets (10 % of squat sets) carry no warm-up mark")

@@ -84,3 +84,10 @@ def test_no_sessions_make_no_rows() -> None:
     rows = modelling_rows(sessions([{}]).iloc[:0])
     assert len(rows.group) == 0
     assert rows.athletes == ()
+
+
+def test_rows_without_an_estimated_1rm_are_counted_by_bar() -> None:
+    unknown = [{"intensity": NAN, "bar": "safety"}, {"intensity": NAN, "bar": "safety"}, {"intensity": NAN}]
+    rows = modelling_rows(sessions([*unknown, *many(4)]))
+    assert rows.dropped["no estimated 1RM, safety bar"] == 2
+    assert rows.dropped["no estimated 1RM, straight bar"] == 1

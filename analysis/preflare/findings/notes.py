@@ -1,6 +1,6 @@
 """The notes of a report: what the figures rest on, what was left out, and what no log can show."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import pandas as pd
@@ -11,6 +11,9 @@ from preflare.findings.fitting import FitSet
 from preflare.findings.words import sentence
 from preflare.models.design import FEWEST_ATHLETES_FOR_BETWEEN
 from preflare.models.rows import QUESTIONS, ModelRows
+
+BORROWED = ("squad ratio", "published ratio")
+"""Where a bar's 1RM comes from when the lifter has none on it."""
 
 LIMITS = (
     "blind_spot",
@@ -25,15 +28,15 @@ LIMITS = (
 """Printed in every report, whatever was found."""
 
 
-def notes(frame: pd.DataFrame, graded: Graded) -> list[dict[str, str]]:
+def notes(frame: pd.DataFrame, graded: Graded, views: Mapping[str, pd.DataFrame]) -> list[dict[str, str]]:
     """Notes as {kind, name, words}.
 
-    kind: data (what was left out), model, limit (what the logs cannot show).
+    kind: data (what was left out), model, limit (what the logs cannot show). views: of these, set_share is read.
     """
     made = [_note("limit", "event", event=graded.event)]
     if graded.refusal:
         made.append({"kind": "data", "name": "refusal", "words": graded.refusal})
-    made += _data_notes(frame, graded.rows)
+    made += _data_notes(frame, graded.rows) + _set_notes(frame, views.get("set_share"))
     if graded.fits:
         flagged = [item.contrast for item in graded.evidence if item.flagged]
         made += _model_notes(graded.rows, graded.fits, flagged)
@@ -48,7 +51,9 @@ def _data_notes(frame: pd.DataFrame, rows: ModelRows) -> list[dict[str, str]]:
     made = []
     if len(rows.group):
         made.append(_note("data", "reported", reported=int(rows.reported.sum()), sessions=len(rows.group)))
-    made += [_note("data", "dropped", n=n, reason=reason) for reason, n in rows.dropped.items() if n]
+    for reason, n in rows.dropped.items():
+        if n:
+            made.append(_note("data", "dropped_one" if n == 1 else "dropped", n=n, reason=reason))
     for question, exposures in QUESTIONS.items():
         if exposures[0] in rows.left_out and len(frame):
             made.append(_note("data", "left_out", exposure=question))
@@ -56,9 +61,24 @@ def _data_notes(frame: pd.DataFrame, rows: ModelRows) -> list[dict[str, str]]:
         n = int(frame[column].fillna(False).astype(bool).sum()) if len(frame) else 0
         if n:
             made.append(_note("data", name, n=n, percent=100.0 * n / len(frame)))
-    unmarked = float(frame["effort_unmarked_share"].mean()) if len(frame) else 0.0
+    return made
+
+
+def _set_notes(frame: pd.DataFrame, view: pd.DataFrame | None) -> list[dict[str, str]]:
+    """What the 1RM and the count of working sets rest on."""
+    made: list[dict[str, str]] = []
+    if len(frame) == 0:
+        return made
+    borrowed = frame["intensity_source"].isin(BORROWED) if "intensity_source" in frame else pd.Series(dtype=bool)
+    if borrowed.any():
+        made.append(_note("data", "borrowed_one_rm", n=int(borrowed.sum()), percent=100.0 * borrowed.mean()))
+    unmarked = float(frame["effort_unmarked_share"].mean())
     if unmarked > 0:
         made.append(_note("data", "effort_unmarked", percent=100.0 * unmarked))
+    if view is not None and len(view):
+        light, working = float(view["light_sets"].sum()), float(view["squat_sets"].sum())
+        if light > 0:
+            made.append(_note("data", "light_sets", n=int(light), percent=100.0 * light / (light + working)))
     return made
 
 

@@ -31,9 +31,9 @@ RISES = (1, 2, 3)
 def review(frame: pd.DataFrame, settings: Settings, context: Mapping[str, Any] | None = None) -> dict[str, Any]:
     """The whole of findings.json, JSON-ready, from the model frame (one row per squat session).
 
-    context, each part optional: "season", "made", "definitions", "logs", "changes" (parts of findings.json,
-    taken over as they stand) and "views" (name -> DataFrame from the store, used where a frame alone cannot
-    know: flare_up, weekly_pain, surveillance_count, site, warning). Data that allow no model give findings graded "too
+    context, each part optional: "season", "made", "definitions", "logs", "changes" (parts of findings.json, taken over
+    as they stand) and "views" (name -> DataFrame from the store, used where a frame alone cannot know: flare_up,
+    weekly_pain, surveillance_count, set_share, site, warning). Data that allow no model give findings graded "too
     little data" that say why, never an exception.
     """
     context = dict(context or {})
@@ -57,7 +57,7 @@ def review(frame: pd.DataFrame, settings: Settings, context: Mapping[str, Any] |
         "before_onset": before_onset.before_onset(frame, onsets),
         "athletes": athlete_pages.athletes(frame, graded, findings, onsets, views),
         "changes": context.get("changes") or [],
-        "notes": notes.notes(frame, graded),
+        "notes": notes.notes(frame, graded, views),
     }
     plain_found: dict[str, Any] = plain(found)
     return plain_found

@@ -94,12 +94,20 @@ def modelling_rows(frame: pd.DataFrame) -> ModelRows:
     for question, exposures in QUESTIONS.items():
         used = [name for name in exposures if name not in left_out]
         unwritten = (values[used].isna() & applies[used]).any(axis=1).loc[kept.index]
-        dropped[f"{question} not written"] = int(unwritten.sum())
+        dropped |= _unwritten_counts(question, kept.loc[unwritten, "bar"])
         kept = kept[~unwritten]
     reporting = kept.groupby("athlete")["rating"].transform("count") > 0 if len(kept) else kept["rating"].notna()
     dropped["no rating from this athlete"] = int((~reporting).sum())
     kept = kept[reporting]
     return _collect(kept, values, applies, left_out, dropped)
+
+
+def _unwritten_counts(question: str, bars: "pd.Series[str]") -> dict[str, int]:
+    """Reason -> rows; for intensity by bar, since a bar without an estimated 1RM is where such rows are lost."""
+    if question != "intensity":
+        return {f"{question} not written": len(bars)}
+    by_bar = bars.fillna("unnamed").value_counts(sort=False)
+    return {f"no estimated 1RM, {bar} bar": int(n) for bar, n in by_bar.items()}
 
 
 def _history_rules(frame: pd.DataFrame) -> dict[str, "pd.Series[bool]"]:
