@@ -3,6 +3,9 @@
 import tomllib
 from datetime import date
 
+import pytest
+
+from preflare.errors import UsageError
 from preflare.reading import propose_sources
 from preflare.settings import parse_settings
 
@@ -71,7 +74,8 @@ def test_the_proposal_is_toml_once_its_marks_are_taken_away(read):
     toml = "\n".join(line for line in lines if " = " in line or line.startswith("["))
     settings = parse_settings(toml)
     assert (settings.source[0].file, settings.source[0].day_first, settings.source[0].unit) == ("log.csv", True, "lb")
-    assert settings.source[0].columns == {"Zeug": "ignored"}
+    assert settings.source[0].columns["Zeug"] == "not known, not read"
+    assert settings.source[0].columns["Last (lb)"] == "load, lb"
     assert settings.words.exercise == {"back squat": ["sqaut"]}
     assert tomllib.loads(toml)["athlete"][0]["name"] in {"Ada Berg", "Ada Bergh"}
 
@@ -79,3 +83,19 @@ def test_the_proposal_is_toml_once_its_marks_are_taken_away(read):
 def test_the_proposal_as_it_stands_changes_nothing(read):
     logs = read({"log.csv": "Date,Name,Exercise,Load,Reps\n2026-01-05,Ada Berg,squat,100,5\n"})
     assert parse_settings(propose_sources(logs)) == parse_settings("")
+
+
+def test_the_proposal_put_into_season_toml_reads_the_same(read):
+    text = "Datum;Name;Kniebeuge;Ellenbogen links nach dem Training;sRPE\n13.1.2026;Ada Berg;3x5 @100;3;7\n"
+    logs = read({"log.csv": text})
+    lines = [line[2:] for line in propose_sources(logs).splitlines() if line.startswith("# ")]
+    toml = "\n".join(line for line in lines if line.startswith(("[[", "file", "day_first", "unit", "columns")))
+    again = read({"log.csv": text}, toml)
+    assert (again.sets, again.pain, again.sessions) == (logs.sets, logs.pain, logs.sessions)
+    assert len(again.sets) == 3
+    assert [(p.site, p.side, p.moment) for p in again.pain] == [("elbow", "left", "after")]
+
+
+def test_a_misspelt_kind_of_column_is_said_with_the_nearest_one(read):
+    with pytest.raises(UsageError, match=r'"Wt" = "lod" names no kind of column. Did you mean "load"'):
+        read({"log.csv": "x"}, '[[source]]\nfile = "log.csv"\ncolumns = { Wt = "lod" }')

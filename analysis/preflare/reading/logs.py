@@ -13,6 +13,7 @@ from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.people_across import split_people
 from preflare.reading.records import read_table
+from preflare.reading.roles import taught_headings
 from preflare.reading.rows import FileReading, Logs, SheetReading
 from preflare.reading.survey import columns_taken, exercise_of_sheet, language_of, layout_of, person_of_sheet, told_unit
 from preflare.reading.tables import SheetTables, find_tables, settle_roles
@@ -39,6 +40,8 @@ def read_logs(
     """
     settings = settings or Settings()
     lexicon = make_lexicon(settings.words)
+    for source in settings.source:
+        taught_headings(source, lexicon)  # a misspelt role is said before any file is read
     words, choices, out = WordReader(lexicon), ChoiceBook(), Yield()
     files: list[FileReading] = []
     drafts: dict[tuple[str, str], SheetReading] = {}
@@ -62,7 +65,7 @@ def _read_sheets(
     found = []
     for sheet in raw.sheets:
         rules = rules_for(raw.name, sheet.name, settings.source)
-        tables = find_tables(sheet, lexicon, rules.columns)
+        tables = find_tables(sheet, lexicon, taught_headings(rules, lexicon))
         split_people(tables, sheet, raw.name, lexicon)
         for table in tables.tables:
             settle_roles(table, sheet, lexicon)

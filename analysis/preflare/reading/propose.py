@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator
 
-from preflare.reading.rows import Choice, FileReading, Logs, SheetReading
+from preflare.reading.rows import Choice, FileReading, Logs
 
 _INTRODUCTION = (
     "# What was assumed in reading these logs, for you to check. Take the # away from a line to make it hold,\n"
@@ -42,14 +42,15 @@ def _source_lines(file: FileReading) -> Iterator[str]:
         yield f"# unit = {_quoted(sheet.unit)}"
     for sentence in dict.fromkeys(sentence for one in file.sheets for sentence in one.assumptions):
         yield f"#   {sentence}"
-    unread = sorted({heading for one in file.sheets for heading in _unread(one)})
-    if unread:
-        pairs = ", ".join(f'{_quoted(heading)} = "ignored"' for heading in unread)
+    columns = {heading: taken for one in file.sheets for heading, taken in one.columns.items() if _is_told(taken)}
+    if columns:
+        pairs = ", ".join(f"{_quoted(heading)} = {_quoted(taken)}" for heading, taken in columns.items())
         yield f"# columns = {{ {pairs} }}"
 
 
-def _unread(sheet: SheetReading) -> list[str]:
-    return [heading for heading, taken in sheet.columns.items() if taken.startswith("not known")]
+def _is_told(taken: str) -> bool:
+    """Columns across a grid tell themselves by their date or week and need no entry."""
+    return not taken.startswith(("a day", "a week"))
 
 
 def _word_lines(choices: list[Choice]) -> Iterator[str]:

@@ -9,30 +9,10 @@ from preflare.reading.grid import is_grid
 from preflare.reading.lexicon import generic_words
 from preflare.reading.people import looks_like_a_name, name_key
 from preflare.reading.ratings import is_form
+from preflare.reading.roles import in_words
 from preflare.reading.tables import SheetTables, Table
 from preflare.reading.text import fold, spaces, words_of
 
-_ROLE_WORDS = {
-    "set_work": "one set",
-    "week_column": "a week",
-    "day_column": "a day",
-    "bar_position": "bar position",
-    "set_number": "number of the set",
-    "session_rpe": "session RPE",
-    "rpe": "RPE",
-    "rir": "repetitions in reserve",
-    "reps": "repetitions",
-    "work": "work in short",
-    "person": "person",
-    "first_name": "first name",
-    "last_name": "last name",
-    "moment": "when",
-    "pain_kind": "kind of pain",
-    "unknown": "not known, not read",
-    "ignored": "left alone",
-    "screen": "test result",
-    "timestamp": "time stamp",
-}
 _OWNER = re.compile(
     r"^\s*(?:name|athlete|lifter|athlet|sportler|nom|nombre|nome|naam|zawodnik|zawodniczka|navn|namn|utøver|utover|atleta)\s*[:=|]\s*(.+)$",
     re.I,
@@ -69,23 +49,7 @@ def columns_taken(tables: SheetTables) -> dict[str, str]:
     taken: dict[str, str] = {}
     for table in tables.tables:
         for column in table.columns:
-            heading = column.heading
-            words = [_ROLE_WORDS.get(column.role, column.role)]
-            if heading:
-                words += [
-                    str(part)
-                    for part in (
-                        heading.exercise,
-                        heading.test,
-                        heading.site,
-                        heading.side,
-                        heading.moment,
-                        heading.unit,
-                    )
-                    if part
-                ]
-                words += [f"set {heading.number}"] if heading.number and column.role != "week_column" else []
-            taken.setdefault(column.written, ", ".join(words))
+            taken.setdefault(column.written, in_words(column.role, column.heading))
     return taken
 
 

@@ -56,8 +56,8 @@ class SheetTables:
     titles: list[str]
 
 
-def find_tables(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> SheetTables:
-    """The tables of `sheet`. taught: heading as written -> role, from season.toml."""
+def find_tables(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> SheetTables:
+    """The tables of `sheet`. taught: heading as written -> what season.toml says it is."""
     found = SheetTables([], {}, [])
     headers = _header_rows(sheet, lexicon, taught)
     starts = sorted(headers)
@@ -105,7 +105,7 @@ def _joined(row: list[Cell]) -> str:
     return " | ".join(dict.fromkeys(as_text(cell) for cell in row if cell is not None))
 
 
-def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> dict[int, list[Heading | None]]:
+def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> dict[int, list[Heading | None]]:
     known: dict[str, Heading | None] = {}
     may_be: dict[Cell, bool] = {}  # many rows repeat their words
     headers = {}
@@ -122,13 +122,13 @@ def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, str]) -> dict
             continue
         for text in texts:
             if text not in known:
-                known[text] = _taught(text, taught) or parse_heading(text, lexicon)
+                known[text] = taught.get(text) or parse_heading(text, lexicon)
         if _looks_like_headings(row, known) or _names_across(row, known, index, sheet):
             headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
     return headers
 
 
-def _may_be_heading(text: str, lexicon: Lexicon, taught: dict[str, str]) -> bool:
+def _may_be_heading(text: str, lexicon: Lexicon, taught: dict[str, Heading]) -> bool:
     """A quick look: some known heading word, alone or at either end. Most rows of a sheet end here."""
     words = fold(text).split()
     if text.endswith("?"):
@@ -138,11 +138,6 @@ def _may_be_heading(text: str, lexicon: Lexicon, taught: dict[str, str]) -> bool
     known = lexicon.headings_of
     ends = {" ".join(words), words[0], words[-1], re.sub(r"\d+", "", words[0]), re.sub(r"\d+", "", words[-1])}
     return bool(ends & known.keys()) or text in taught or bool(ends & {"s", "w"}) or words[0] in lexicon.weekday.known
-
-
-def _taught(text: str, taught: dict[str, str]) -> Heading | None:
-    role = taught.get(text) or taught.get(fold(text))
-    return Heading(text, (role,), True) if role else None
 
 
 def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> bool:
@@ -183,7 +178,7 @@ def _is_second_line(sheet: Sheet, start: int, headers: dict[int, list[Heading | 
     return not same and any(isinstance(a, str) and isinstance(b, str) for a, b in zip(above, below, strict=False))
 
 
-def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, str]) -> list[Column]:
+def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, Heading]) -> list[Column]:
     """One Column for every column with a heading; a two-line heading is both lines, the upper carried to the right."""
     width = max(len(sheet.rows[row]) for row in rows)
     columns = []
@@ -204,7 +199,7 @@ def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, 
         text = next((text for text in texts if text), "")
         if not text:
             continue
-        heading = next((h for t in texts if t and (h := _taught(t, taught) or parse_heading(t, lexicon))), None)
+        heading = next((h for t in texts if t and (h := taught.get(t) or parse_heading(t, lexicon))), None)
         role = heading.roles[0] if heading else "unknown"
         columns.append(Column(index, text, heading, "day_column" if day is not None else role, day))
     _all_weekdays(columns, lexicon)
