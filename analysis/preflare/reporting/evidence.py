@@ -223,9 +223,8 @@ def _curve_section(found: dict[str, Any], material: Material) -> Section | None:
     if len(points) < 2:
         return None
     rug = found.get("rug") or {}
-    data = Curve(
-        *([p[k] for p in points] for k in ("x", "per_100", "low", "high")), rug.get("pain") or [], rug.get("none") or []
-    )  # type: ignore[misc]
+    x, estimate, low, high = ([p[k] for p in points] for k in ("x", "per_100", "low", "high"))
+    data = Curve(x, estimate, low, high, rug.get("pain") or [], rug.get("none") or [])
     key = found["exposure"] if found["exposure"] in words.get("curve") else "other"
     first, last = points[0], points[-1]
     told = {

@@ -93,13 +93,15 @@ def levels(finding: dict[str, Any], words: Words) -> tuple[Level, Level] | None:
     risks, sides = finding["risks"], []
     marks = _MARKS.get(finding["id"], ("", ""))
     for side, mark in zip(("from", "to"), marks, strict=True):
-        values = [risks[f"{side}_per_100"], risks[f"{side}_low"], risks[f"{side}_high"]]
-        if not is_known(*values):
+        value, low, high = risks[f"{side}_per_100"], risks[f"{side}_low"], risks[f"{side}_high"]
+        if not is_known(value, low, high):
             return None
         sides.append(
             Level(
                 level_name(finding, side, words),
-                *values,
+                value,
+                low,
+                high,
                 bar=mark if finding["id"] in BARS else "",
                 grip=mark if finding["id"] in GRIPS else "",
             )

@@ -15,11 +15,13 @@ from preflare.resources import resource
 def pdf_page(page: Page) -> bytes:
     """The page as PDF/UA-1. Letters that its fonts lack become a box. Raises PreflareError with the writer's reason."""
     template = (resource("reports") / "page.typ").read_bytes()
-    drawings = {f"{chart.name}.svg": boxed(chart.wide).encode("utf-8") for chart in figures(page)}
+    files: Any = {"main.typ": template} | {
+        f"{chart.name}.svg": boxed(chart.wide).encode("utf-8") for chart in figures(page)
+    }
     data = json.dumps(_plain(asdict(page)), ensure_ascii=False)
     try:
         pdf, warnings = typst.compile_with_warnings(
-            {"main.typ": template, **drawings},
+            files,
             sys_inputs={"data": data},
             font_paths=[font_folder()],
             ignore_system_fonts=True,

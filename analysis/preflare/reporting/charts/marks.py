@@ -4,13 +4,14 @@ Each function draws on an axes `ax` in data units; marks that must not stretch a
 """
 
 from collections.abc import Iterable, Sequence
-from typing import Any, Literal
+from typing import Any, Literal, cast
 
 import numpy as np
 from matplotlib.axes import Axes
+from matplotlib.figure import Figure
 from matplotlib.patches import PathPatch, Rectangle
 from matplotlib.path import Path
-from matplotlib.transforms import Affine2D, ScaledTranslation, Transform
+from matplotlib.transforms import Affine2D, Affine2DBase, ScaledTranslation, Transform
 
 from preflare.reporting.charts.palette import (
     BACKING,
@@ -107,7 +108,7 @@ def blocks(
 
 def note(ax: Axes, x: float, y: float, text: str, colour: str = INK, **kw: Any) -> None:
     """Words on the mark, flat, at a data point."""
-    settings = {"ha": "left", "va": "center", "fontsize": SMALL, "zorder": 6} | kw
+    settings: dict[str, Any] = {"ha": "left", "va": "center", "fontsize": SMALL, "zorder": 6} | kw
     ax.text(x, y, text, color=colour, **settings)
 
 
@@ -156,7 +157,7 @@ def hundred(ax: Axes, y: float, low: int, estimate: int, high: int, words: tuple
     low, estimate, high: whole counts of 100. words: the estimate and its interval as printed beside it.
     """
     k = np.arange(1, 101)
-    pitch = ax.get_position().width * ax.figure.get_figwidth() * 72 / 101  # points between two strokes
+    pitch = ax.get_position().width * cast(Figure, ax.figure).get_figwidth() * 72 / 101  # points between two strokes
     rest = k[k > high]
     strokes(ax, rest, y, y + np.where(rest % 10 == 0, 0.30, 0.17), STEEL, min(0.8, 0.22 * pitch))
     strokes(ax, k[k <= low], y, y + 0.62, BRUISE, min(1.7, 0.48 * pitch))
@@ -200,7 +201,7 @@ def _in_points(ax: Axes, x: float, y: float, size: float, shift: float = 0) -> T
     """Draws in points around a data point, `shift` points to its right."""
     scale = ax.figure.dpi_scale_trans
     base = Affine2D().scale(size / 72) + scale
-    return base + ScaledTranslation(shift / 72, 0, scale) + ScaledTranslation(x, y, ax.transData)
+    return base + ScaledTranslation(shift / 72, 0, scale) + ScaledTranslation(x, y, cast(Affine2DBase, ax.transData))
 
 
 def bar_mark(ax: Axes, x: float, y: float, bar: str, size: float = 1.0, shift: float = 0) -> None:

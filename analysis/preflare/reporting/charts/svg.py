@@ -24,9 +24,9 @@ _HEAD = re.compile(r"<svg [^>]*?viewBox=\"([^\"]*)\"[^>]*>")
 
 
 @lru_cache(maxsize=1)
-def style() -> dict[str, Any]:
+def style() -> Any:
     """The style file's settings for matplotlib."""
-    return dict(matplotlib.rc_params_from_file(resource("reports") / "preflare.mplstyle", use_default_template=False))
+    return matplotlib.rc_params_from_file(resource("reports") / "preflare.mplstyle", use_default_template=False)
 
 
 def drawn(draw: Callable[[], Figure], prefix: str) -> str:
@@ -38,7 +38,8 @@ def drawn(draw: Callable[[], Figure], prefix: str) -> str:
         warnings.filterwarnings("ignore", message=r"Glyph .* missing from")
         figure = draw()
         out = BytesIO()
-        FigureCanvasSVG(figure).print_svg(out, metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
+        canvas: Any = FigureCanvasSVG(figure)
+        canvas.print_svg(out, metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
     return _tidy(out.getvalue().decode("utf-8"), prefix)
 
 
