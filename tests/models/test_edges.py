@@ -3,11 +3,14 @@
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
+from scipy.special import expit
 
 from models.small import small
-from preflare.models.cumulative import fit_cumulative
+from preflare.models.cumulative import build_likelihood, fit_cumulative
+from preflare.models.inputs import check_inputs
 from preflare.models.linear import fit_linear
 from preflare.models.logistic import fit_logistic
+from preflare.models.parameters import Layout
 from preflare.models.records import FitError
 
 DATA = small(n_athletes=14, rows=25, seed=5)
@@ -58,11 +61,13 @@ def test_a_bar_that_always_hurts_is_named():
     assert "no finite estimate for cambered" in fit.convergence.message
     assert np.isnan(fit.standard_errors[2])
     assert np.isfinite(fit.standard_errors[:2]).all()
+    assert fit.convergence.converged
     without = fit_logistic(
         flare[bar == 0], X[bar == 0, :2], ONES[bar == 0], DATA.group[bar == 0], names=["intercept", "intensity"]
     )
-    # Rows of a separated column hold nothing about the others but through the athlete.
-    assert_allclose(fit.coefficients[1], without.coefficients[1], atol=0.3)
+    # In the limit the rows of a separated bar hold nothing about the others: the same fit as without those rows.
+    assert_allclose(fit.coefficients[:2], without.coefficients, atol=1e-4)
+    assert_allclose(fit.standard_errors[:2], without.standard_errors, rtol=1e-3)
 
 
 def test_a_bar_that_always_hurts_most_is_named_in_the_ordered_model():
@@ -72,7 +77,45 @@ def test_a_bar_that_always_hurts_most_is_named_in_the_ordered_model():
     fit = fit_cumulative(y, np.column_stack([DATA.X[:, 0], bar]), ONES, DATA.group, names=["intensity", "cambered"])
 
     assert fit.convergence.separated == ("cambered",)
+    assert fit.convergence.converged
     assert np.isnan(fit.standard_errors[1])
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_separated_bar_with_its_own_slope_leaves_the_others_converged(seed):
+    """A bar in three sessions of two athletes, never followed by pain, with a random slope of its own."""
+    rng = np.random.default_rng(seed)
+    group = np.repeat(np.arange(24), 40)
+    n = len(group)
+    x = rng.normal(size=n)
+    bar = np.zeros(n)
+    bar[[45, 50, 125]] = 1.0
+    y = np.digitize(0.5 * x + rng.normal(size=24)[group] + rng.logistic(size=n), [0.5, 1.5, 2.5])
+    y[bar == 1] = 0
+    X = np.column_stack([x, bar])
+
+    fit = fit_cumulative(y, X, np.column_stack([np.ones(n), X]), group, names=["intensity", "cambered"])
+
+    assert fit.convergence.separated == ("cambered",)
+    assert fit.convergence.converged, fit.convergence.message
+    assert np.isfinite(fit.standard_errors[0])
+
+
+def test_the_mode_search_does_not_go_in_circles():
+    """Three painful sessions on a rare bar, tall in standard units: Newton's whole step goes out and back for ever."""
+    n = 4
+    inputs = check_inputs(
+        np.ones(n), np.zeros((n, 0)), np.full((n, 1), 25.0), [0, 0, 0, 1], None, None, np.full(n, -4.0)
+    )
+    layout = Layout(0, 0, 1, "independent", fixed_thresholds=(0.0,))
+    function = build_likelihood(inputs, layout, inputs.X, inputs.Z, 2, 1)
+
+    function.cost(np.array([1.0]))
+
+    assert function.modes_found
+    # The mode solves u = 25 x 3 x F(4 - 25 u) for the first athlete.
+    u = function.modes[0][0, 0]
+    assert_allclose(u, 75 * expit(4 - 25 * u), rtol=1e-8)
 
 
 def test_a_strong_effect_without_separation_is_not_called_separated():
@@ -187,6 +230,16 @@ def test_two_thousand_athletes_with_one_row_each():
     # One row cannot tell an athlete's level from chance: the variance is badly placed, and the fit ends in a named way.
     assert fit.convergence.converged or fit.convergence.message
     assert abs(fit.coefficients[0] - 0.5) < 4 * 0.05 * (1 + fit.random_sd[0])
+
+
+def test_a_model_without_columns_has_the_thresholds_of_the_margins():
+    nothing = np.zeros((len(DATA.y), 0))
+
+    fit = fit_cumulative(DATA.y, nothing, nothing, DATA.group)
+
+    below = np.cumsum(np.bincount(DATA.y))[:-1] / len(DATA.y)
+    assert_allclose(fit.thresholds, np.log(below / (1 - below)), atol=1e-7)
+    assert fit_cumulative(DATA.y, nothing, ONES, DATA.group).convergence.converged
 
 
 def test_many_random_terms():

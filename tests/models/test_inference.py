@@ -113,7 +113,8 @@ def test_profile_limits_of_a_random_sd_are_where_a_fixed_sd_costs_half_the_quant
             return problem.likelihood.cost(np.append(vector, sd))[0]
 
         start = [-0.5, 0.9, 0.5, -0.2]
-        return minimize(at, start, method="Nelder-Mead", options={"maxfev": 4000, "xatol": 1e-5, "fatol": 1e-7}).fun
+        tight = {"maxfev": 4000, "xatol": 1e-5, "fatol": 1e-7}
+        return minimize(at, start, method="Nelder-Mead", options=tight).fun
 
     assert interval.low < best.random_sd[0] < interval.high
     for limit in (interval.low, interval.high):
@@ -142,7 +143,7 @@ def test_profile_reaches_to_infinity_on_the_side_of_a_separated_bar():
 
 
 def test_bootstrap_of_the_model_itself_agrees_with_its_standard_errors():
-    """Intercept model with 30 athletes: the spread of refits is the standard error, to Monte Carlo error (100 refits: 7 %)."""
+    """The spread of refits is the standard error, to Monte Carlo error (100 refits: 7 %)."""
     data = small(n_athletes=30, rows=25, seed=11)
     ones = data.Z[:, :1]
     fit = fit_cumulative(data.y, data.X, ones, data.group)

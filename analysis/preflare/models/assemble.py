@@ -7,7 +7,7 @@ import numpy as np
 from preflare.models.columns import Standardised, column_scale, to_data_units
 from preflare.models.inputs import Inputs
 from preflare.models.likelihood import Likelihood
-from preflare.models.optimise import DECREMENT_LIMIT, Optimum, maximise
+from preflare.models.optimise import DECREMENT_LIMIT, Optimum, maximise, without_separated
 from preflare.models.records import Convergence, Family, Floats, MixedFit
 from preflare.models.separation import NEGLIGIBLE, separating_direction
 
@@ -32,16 +32,20 @@ class Problem:
 
 
 def solve(problem: Problem) -> MixedFit:
-    """Optimise and assemble."""
-    return assemble(problem, maximise(problem.likelihood))
+    """Optimise and assemble; where columns separate the outcome, the others are optimised in the limit."""
+    optimum = maximise(problem.likelihood)
+    separated = _separated(problem.inputs, problem.likelihood, optimum, problem.X)
+    if separated:
+        places = [problem.likelihood.layout.n_thresholds + j for j in separated]
+        optimum = without_separated(problem.likelihood, optimum, places)
+    return assemble(problem, optimum, separated)
 
 
-def assemble(problem: Problem, optimum: Optimum) -> MixedFit:
+def assemble(problem: Problem, optimum: Optimum, separated: list[int]) -> MixedFit:
     """Transform back, add modes and scores, and tell the story of the fit."""
     inputs, likelihood, X, Z = problem.inputs, problem.likelihood, problem.X, problem.Z
     layout = likelihood.layout
     n = layout.n_thresholds
-    separated = _separated(inputs, likelihood, optimum, X)
     J = _to_data(likelihood, X)
     parameters = J @ optimum.vector
     parameter_covariance = _withhold(J @ optimum.covariance @ J.T, [n + j for j in separated])
@@ -65,7 +69,7 @@ def assemble(problem: Problem, optimum: Optimum) -> MixedFit:
         log_likelihood_note=_note(problem.quadrature, layout.n_random),
         parameters=parameters,
         parameter_covariance=parameter_covariance,
-        scores=np.linalg.solve(J.T, scores.T).T,
+        scores=np.asarray(np.linalg.solve(J.T, scores.T).T),
         random_structure=layout.structure,
         quadrature=problem.quadrature,
         n_rows=len(inputs.y),

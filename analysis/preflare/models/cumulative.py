@@ -84,7 +84,7 @@ def build_likelihood(
         blocks=make_blocks(inputs, X, Z, n_categories),
         layout=layout,
         nodes=gauss_hermite(quadrature, layout.n_random),
-        counts=np.bincount(inputs.y.astype(np.int64), weights=inputs.weights, minlength=n_categories),
+        counts=np.bincount(inputs.y.astype(np.int64), weights=inputs.weights, minlength=n_categories).astype(float),
         n_groups=inputs.n_groups,
     )
 

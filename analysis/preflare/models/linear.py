@@ -167,7 +167,7 @@ def profile(products: CrossProducts, factor: Floats) -> Profile:
     S_inverse = np.linalg.inv(S[:p, :p])
     coefficients = S_inverse @ S[:p, p]
     rss = float(S[p, p] - S[p, :p] @ coefficients)
-    return Profile(factor, S, M, U, float(np.linalg.slogdet(H)[1].sum()), coefficients, rss, S_inverse)
+    return Profile(factor, S, np.asarray(M), U, float(np.linalg.slogdet(H)[1].sum()), coefficients, rss, S_inverse)
 
 
 def deviance(products: CrossProducts, layout: Layout, entries: Floats, reml: bool) -> tuple[float, Floats]:
@@ -258,7 +258,7 @@ def _assemble(problem: LinearProblem) -> MixedFit:
         log_likelihood_note="restricted (REML), all constants included" if reml else "exact, all constants included",
         parameters=coefficients,
         parameter_covariance=covariance,
-        scores=np.linalg.solve(X.back.T, _scores(products, here, variance).T).T,
+        scores=np.asarray(np.linalg.solve(X.back.T, _scores(products, here, variance).T).T),
         random_structure=layout.structure,
         quadrature=1,
         n_rows=products.n,

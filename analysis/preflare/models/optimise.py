@@ -5,6 +5,7 @@ its first inverse Hessian the inverse information of the fixed part; Newton with
 differences of the exact gradient, which also checks that the point is a maximum and gives the covariance.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,12 +13,16 @@ import numpy as np
 from preflare.models.likelihood import Likelihood
 from preflare.models.records import Bools, Floats
 
+Cost = Callable[[Floats], tuple[float, Floats]]
+
 DECREMENT_LIMIT = 1e-6
 """Newton decrement (twice the log-likelihood still to be had) above which a fit is not called converged."""
 FIRST_SD, FIRST_SLOPE_SD = 0.7, 0.3
 LONGEST_START = 25.0
 FLAT = 1e-7
 """An eigenvalue of the information scaled to unit diagonal below this is a direction that the data do not bound."""
+INDIFFERENT = 1e-4
+"""A variance that changes the log-likelihood by less than this between 0 and an ordinary size has no say."""
 ZERO = 0.02
 """A diagonal entry of Lambda below this is tried at exactly 0."""
 
@@ -41,7 +46,7 @@ class Optimum:
 def maximise(likelihood: Likelihood) -> Optimum:
     """The maximum of a likelihood, from its own start."""
     vector = start_vector(likelihood)
-    vector, iterations = quasi_newton(likelihood, vector, first_inverse_hessian(likelihood, vector))
+    vector, iterations = quasi_newton(likelihood.cost, vector, first_inverse_hessian(likelihood, vector))
     free = hold_zero_variances(likelihood, vector)
     return polish(likelihood, np.where(free, vector, 0.0), free, iterations)
 
@@ -86,10 +91,10 @@ def first_inverse_hessian(likelihood: Likelihood, vector: Floats) -> Floats:
 
 
 def quasi_newton(
-    likelihood: Likelihood, vector: Floats, inverse: Floats, tolerance: float = 1e-7, most: int = 300
+    cost_at: Cost, vector: Floats, inverse: Floats, tolerance: float = 1e-7, most: int = 300
 ) -> tuple[Floats, int]:
     """BFGS with a backtracking line search. Returns the vector and the number of steps."""
-    cost, gradient = likelihood.cost(vector)
+    cost, gradient = cost_at(vector)
     iterations = 0
     while iterations < most:
         iterations += 1
@@ -97,7 +102,7 @@ def quasi_newton(
         slope = float(gradient @ direction)
         if -slope < tolerance:
             break
-        length, new_cost, new_gradient = _line_search(likelihood, vector, direction, cost, slope)
+        length, new_cost, new_gradient = _line_search(cost_at, vector, direction, cost, slope)
         if length == 0.0:
             break
         step, change = length * direction, new_gradient - gradient
@@ -107,12 +112,12 @@ def quasi_newton(
 
 
 def _line_search(
-    likelihood: Likelihood, vector: Floats, direction: Floats, cost: float, slope: float
+    cost_at: Cost, vector: Floats, direction: Floats, cost: float, slope: float
 ) -> tuple[float, float, Floats]:
     """Armijo's rule with quadratic interpolation. Length 0 when no step helps."""
     length = min(1.0, 3.0 * np.sqrt(len(vector) / -slope))
     for _ in range(40):
-        new_cost, new_gradient = likelihood.cost(vector + length * direction)
+        new_cost, new_gradient = cost_at(vector + length * direction)
         if np.isfinite(new_cost) and new_cost <= cost + 1e-4 * length * slope + 1e-12 * abs(cost):
             return length, new_cost, new_gradient
         if np.isfinite(new_cost):
@@ -146,6 +151,23 @@ def hold_zero_variances(likelihood: Likelihood, vector: Floats) -> Bools:
             trial[place] = 0.0
             free[place] = likelihood.cost(trial)[0] > cost + 1e-6
     return free
+
+
+def without_separated(likelihood: Likelihood, optimum: Optimum, places: list[int]) -> Optimum:
+    """The optimum again with the coefficients at `places` held where they ran to: the others' limits are finite.
+
+    A random effect that touches the same rows alone then has no say either: its variance is held at 0.
+    """
+    free = optimum.free.copy()
+    free[places] = False
+    vector = optimum.vector.copy()
+    for place in likelihood.layout.diagonal:
+        without, usual = vector.copy(), vector.copy()
+        without[place], usual[place] = 0.0, FIRST_SLOPE_SD
+        costs = np.array([likelihood.cost(trial)[0] for trial in (vector, without, usual)])
+        if np.ptp(costs) < INDIFFERENT:
+            vector[place], free[place] = 0.0, False
+    return polish(likelihood, vector, free, optimum.iterations)
 
 
 def _column_is_its_diagonal(likelihood: Likelihood, vector: Floats, place: int) -> bool:
@@ -188,7 +210,7 @@ def polish(
 def _step_scale(likelihood: Likelihood, vector: Floats) -> Floats:
     """Rough standard errors of thresholds and coefficients, the yardstick of the difference steps."""
     information = likelihood.fixed_information(vector)
-    return np.sqrt(np.clip(np.diag(np.linalg.pinv(information, hermitian=True)), 1e-8, 1.0))
+    return np.asarray(np.sqrt(np.clip(np.diag(np.linalg.pinv(information, hermitian=True)), 1e-8, 1.0)))
 
 
 def hessian(

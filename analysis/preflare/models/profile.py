@@ -34,20 +34,6 @@ class ProfileInterval:
     high: float
 
 
-@dataclass
-class Held:
-    """A likelihood with one parameter held: its cost has no slope along it, so that an optimiser leaves it alone."""
-
-    likelihood: Likelihood
-    place: int
-
-    def cost(self, vector: Floats) -> tuple[float, Floats]:
-        value, gradient = self.likelihood.cost(vector)
-        gradient = gradient.copy()
-        gradient[self.place] = 0.0
-        return value, gradient
-
-
 def profile_coefficient(problem: Problem, name: str, level: float = 0.95) -> ProfileInterval:
     """Interval of a coefficient, per unit of its column. The intercept of a logistic model has none here."""
     column = problem.inputs.names.index(name)
@@ -93,7 +79,13 @@ def _drop(likelihood: Likelihood, best: Optimum, place: int, value: float) -> fl
     if not likelihood.allows(start):
         start = np.where(np.arange(len(start)) == place, value, best.vector)
     inverse[place], inverse[:, place] = 0.0, 0.0
-    vector, _ = quasi_newton(Held(likelihood, place), start, inverse, tolerance=1e-8)
+
+    def cost(vector: Floats) -> tuple[float, Floats]:
+        """No slope along the held parameter: the optimiser leaves it alone."""
+        value_there, gradient = likelihood.cost(vector)
+        return value_there, np.where(np.arange(len(gradient)) == place, 0.0, gradient)
+
+    vector, _ = quasi_newton(cost, start, inverse, tolerance=1e-8)
     return float(np.sqrt(max(0.0, 2.0 * (likelihood.cost(vector)[0] - best.cost))))
 
 
