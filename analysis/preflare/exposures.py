@@ -21,11 +21,14 @@ REPORT_VIEWS = {
     "response_week": "response_week", "weekly_pain": "weekly_pain", "flare_up": "flare_up",
     "flare_up_by_rise": "flare_up_by_rise", "onset": "onset", "site": "pain_site", "warning": "warning",
     "surveillance_count": "surveillance_count", "set_share": "set_share", "screen": "screen_result",
+    "any_moment": "session_rating_any_moment",
     "competition": "competition_entry", "change": "recorded_change", "source_file": "file_read",
     "source_sheet": "sheet_read", "rejected_row": "set_aside", "vocabulary_choice": "word_read", "person": "person",
     "note_report": "note_report",
 }  # fmt: skip
-_FINDING_VIEWS = ("flare_up", "flare_up_by_rise", "site", "warning", "surveillance_count", "set_share")
+_FINDING_VIEWS = (
+    "flare_up", "flare_up_by_rise", "site", "warning", "weekly_pain", "surveillance_count", "set_share", "any_moment",
+)  # fmt: skip
 _INTEGERS = ("session_id", "season", "day", "n_reports")
 _TEXT_UNITS = ("word", "name")
 

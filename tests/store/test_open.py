@@ -6,11 +6,13 @@ import sys
 import duckdb
 import pytest
 
+from hand_logs import HandLogs
 from preflare.errors import PreflareError
 from preflare.exposures import finding_context, model_frame, report_views
+from preflare.settings import Settings
 from preflare.store import Store
 from preflare.store.connection import SCHEMA_VERSION
-from preflare.store.queries import table_queries
+from preflare.store.queries import table_queries, view_queries
 
 
 def test_new_store_has_every_table_empty(tmp_path):
@@ -68,6 +70,22 @@ def test_other_versions_are_refused_in_words(tmp_path, version, words):
         connection.execute("update store_version set schema_version = ?", [version])
     with pytest.raises(PreflareError, match=words):
         Store.open(path)
+
+
+@pytest.mark.parametrize("read_only", [True, False])
+def test_store_filled_with_other_queries_is_brought_up_to_date(tmp_path, read_only):
+    path = tmp_path / "season.duckdb"
+    with Store.open(path) as store:
+        store.import_logs(HandLogs().set(0, times=3).set(8).done(), Settings(), "")
+    with duckdb.connect(str(path)) as connection:
+        connection.execute("drop view contrast_data")
+        connection.execute("delete from query_text where name = 'contrast_data'")
+        connection.execute("create or replace view sets_7d as select session_id, 99 as sets_7d from squat_session")
+        connection.execute("update query_text set text = text || ' ' where name = 'sets_7d'")
+    with Store.open(path, read_only=read_only) as store:
+        assert store.frame("sets_7d").sets_7d.tolist()[1] == 0.0
+        assert len(store.frame("contrast_data")) == 7
+        assert {query.name for query in store.queries()} == {query.name for query in view_queries()}
 
 
 def test_store_open_elsewhere_is_told_in_words(tmp_path):

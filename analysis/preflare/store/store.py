@@ -13,9 +13,9 @@ from preflare.settings import Settings, parse_settings
 from preflare.store.connection import connect
 from preflare.store.importing import ImportSummary, import_into
 from preflare.store.propose import propose
-from preflare.store.queries import Query, in_order, read_query, view_queries
+from preflare.store.queries import Query, in_order, view_queries
 from preflare.store.season_file import Definitions, read_definitions
-from preflare.store.views import verify
+from preflare.store.views import is_current, refresh, stored_queries, verify
 
 if TYPE_CHECKING:
     import pandas
@@ -32,9 +32,19 @@ class Store:
     def open(cls, path: Path | str, read_only: bool = False) -> "Store":
         """The store at `path`, made when absent unless read_only.
 
-        Raises PreflareError when it is locked, not a store, of another version, or may not be written.
+        A store that was filled with other queries than this program's has its views made anew first. Raises
+        PreflareError when it is locked, not a store, of another version, or may not be written.
         """
-        return cls(Path(path), connect(Path(path), read_only=read_only))
+        path = Path(path)
+        connection = connect(path, read_only=read_only)
+        if is_current(connection):
+            return cls(path, connection)
+        if read_only:
+            connection.close()
+            cls.open(path).close()
+            return cls(path, connect(path, read_only=True))
+        refresh(connection)
+        return cls(path, connection)
 
     def close(self) -> None:
         """Let go of the file, so that others may open it."""
@@ -86,8 +96,7 @@ class Store:
 
     def queries(self) -> tuple[Query, ...]:
         """The queries that this store was made with, the user's own included."""
-        rows = self.rows("select text, name, room, is_exploratory from query_text order by name")
-        return in_order(read_query(text, f"{name}.sql", room, is_exploratory=own) for text, name, room, own in rows)
+        return in_order(stored_queries(self._connection))
 
     def settings(self) -> Settings:
         """season.toml as it stood at the last import; every default when there was none."""

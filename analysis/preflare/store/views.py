@@ -6,7 +6,7 @@ import duckdb
 import polars as pl
 
 from preflare.errors import PreflareError
-from preflare.store.queries import Query
+from preflare.store.queries import Query, in_order, read_query, view_queries
 
 
 def build_views(connection: duckdb.DuckDBPyConnection, queries: Iterable[Query]) -> None:
@@ -33,6 +33,31 @@ def build_views(connection: duckdb.DuckDBPyConnection, queries: Iterable[Query])
         connection.register("made", pl.DataFrame(made, orient="row", schema=["name", "room", "is_exploratory", "text"]))
         connection.execute("insert into query_text select * from made")
         connection.unregister("made")
+
+
+def stored_queries(connection: duckdb.DuckDBPyConnection) -> list[Query]:
+    """The queries that a store was made with."""
+    rows = connection.execute("select text, name, room, is_exploratory from query_text order by name").fetchall()
+    return [read_query(text, f"{name}.sql", room, is_exploratory=own) for text, name, room, own in rows]
+
+
+def is_current(connection: duckdb.DuckDBPyConnection) -> bool:
+    """Whether a store's views are those of this program; true of a store that nothing was imported into."""
+    stored = dict(connection.execute("select name, text from query_text where not is_exploratory").fetchall())
+    return not stored or stored == {query.name: query.text for query in view_queries()}
+
+
+def refresh(connection: duckdb.DuckDBPyConnection) -> None:
+    """Make the views of an older or newer program anew, from the tables as they are; the user's own stay."""
+    own = [query for query in stored_queries(connection) if query.is_exploratory]
+    connection.execute("begin")
+    try:
+        build_views(connection, in_order([*view_queries(), *own]))
+        connection.execute("commit")
+    except BaseException:
+        connection.execute("rollback")
+        connection.close()
+        raise
 
 
 def _build_own(connection: duckdb.DuckDBPyConnection, query: Query) -> None:
