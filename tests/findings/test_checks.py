@@ -12,12 +12,13 @@ from preflare.findings.checks import (
     event_cut_check,
     event_cut_z,
     lead_check,
+    most_carrying_athlete,
     risk_sign_check,
     without_one_check,
 )
 from preflare.findings.contrasts import FAMILY
 from preflare.findings.evidence import Graded, grade_season
-from preflare.findings.fitting import fit_all, fit_ordinal
+from preflare.findings.fitting import fit_all, fit_ordinal, fit_without_athlete
 from preflare.models.design import primary_design
 from preflare.models.rows import keep_rows, modelling_rows
 from preflare.simulate.frames import world_frame
@@ -93,6 +94,19 @@ def test_one_step_agrees_with_refitting_without_that_athlete(plant_graded: Grade
     estimate, _ = fit_ordinal(primary_design(subset), 4).log_odds("safety")
     exact = math.copysign(1, fitted.log_odds("safety")[0]) * estimate / fitted.log_odds("safety")[1]
     assert check.value == pytest.approx(exact, abs=0.25)  # one step of Newton's method; a t of 0.25 decides nothing
+
+
+def test_a_graded_contrast_is_refitted_without_the_one_who_carries_most(plant_graded: Graded) -> None:
+    fitted = plant_graded.fits.main.primary
+    item = next(item for item in plant_graded.evidence if item.contrast.id == "safety")
+    assert item.p_adjusted <= 0.05
+    athlete, one_step = most_carrying_athlete(fitted, CONTRAST["safety"])
+    estimate, _ = fit_without_athlete(plant_graded.fits, "safety", athlete).log_odds("safety")
+    expected = math.copysign(1, fitted.log_odds("safety")[0]) * estimate / fitted.log_odds("safety")[1]
+    shown = next(check for check in item.checks if check.name == "leave_one_out")
+    assert shown.value == pytest.approx(expected)
+    assert shown.value != one_step
+    assert plant_graded.rows.athletes[athlete] in shown.help
 
 
 # --- linear risk -------------------------------------------------------------------------------------------------

@@ -66,18 +66,28 @@ def without_a_difference(made: Check) -> Check:
     return replace(made, value=None, outcome="not checked", help=words)
 
 
-def without_one_check(fitted: Fitted | None, contrast: Contrast) -> Check:
-    """The smallest t, in the finding's direction, when one athlete is left out; fails at 1 or below."""
-    name = f"within {contrast.id}"
-    if fitted is None or name not in fitted.fit.names:
+def without_one_check(fitted: Fitted | None, contrast: Contrast, refit: Fitted | None = None) -> Check:
+    """The smallest t, in the finding's direction, when one athlete is left out; fails at 1 or below.
+
+    By one Newton step from the fit; by `refit`, the model without that very athlete, where there is one.
+    """
+    if fitted is None or f"within {contrast.id}" not in fitted.fit.names:
         return check("leave_one_out", math.nan, LEAST_T_WITHOUT_ONE, None, True)
+    athlete, smallest = most_carrying_athlete(fitted, contrast)
     estimate, se = fitted.log_odds(contrast.id)
-    column = fitted.n_thresholds + fitted.fit.names.index(name)
-    without = np.asarray(one_step_without_athlete(fitted.fit))[:, column]
-    t = math.copysign(1.0, estimate) * without / se
-    smallest = float(t.min())
-    athlete = fitted.design.rows.athletes[int(t.argmin())]
-    return check("leave_one_out", smallest, LEAST_T_WITHOUT_ONE, smallest <= LEAST_T_WITHOUT_ONE, True, athlete=athlete)
+    if refit is not None and refit.fit.convergence.converged and math.isfinite(refit.log_odds(contrast.id)[0]):
+        smallest = math.copysign(1.0, estimate) * refit.log_odds(contrast.id)[0] / se
+    failed = smallest <= LEAST_T_WITHOUT_ONE
+    name = fitted.design.rows.athletes[athlete]
+    return check("leave_one_out", smallest, LEAST_T_WITHOUT_ONE, failed, True, athlete=name)
+
+
+def most_carrying_athlete(fitted: Fitted, contrast: Contrast) -> tuple[int, float]:
+    """The athlete without whom t is smallest by one Newton step, and that t in the finding's direction."""
+    estimate, se = fitted.log_odds(contrast.id)
+    column = fitted.n_thresholds + fitted.fit.names.index(f"within {contrast.id}")
+    t = math.copysign(1.0, estimate) * np.asarray(one_step_without_athlete(fitted.fit))[:, column] / se
+    return int(t.argmin()), float(t.min())
 
 
 def risk_sign_check(fits: FitSet, contrast: Contrast, log_odds: float) -> Check:

@@ -13,15 +13,16 @@ from preflare.findings.checks import (
     calendar_check,
     event_cut_check,
     lead_check,
+    most_carrying_athlete,
     risk_sign_check,
     without_a_difference,
     without_one_check,
 )
 from preflare.findings.contrasts import FAMILY, Contrast
 from preflare.findings.effects import Effect, effect
-from preflare.findings.fitting import FitSet, ModelSet, fit_all
+from preflare.findings.fitting import FitSet, ModelSet, fit_all, fit_without_athlete
 from preflare.findings.gate import Counts, count, gate, more_athletes
-from preflare.findings.grade import CLEAR, CONTRADICTED, NO_CLEAR, TOO_LITTLE, grade
+from preflare.findings.grade import ADJUSTED_LIMIT, CLEAR, CONTRADICTED, NO_CLEAR, TOO_LITTLE, grade
 from preflare.findings.multiplicity import benjamini_hochberg
 from preflare.findings.raw import raw_difference
 from preflare.findings.sentences import gate_reasons, reason
@@ -29,6 +30,8 @@ from preflare.models.rows import ModelRows, modelling_rows
 from preflare.models.standardise import Interval
 
 FEWEST_WEEKS = 12
+MOST_REFITTED = 60
+"""Above this many athletes one Newton step stands for the refit (analysis plan, section 10)."""
 UNKNOWN = Interval(float("nan"), float("nan"), float("nan"))
 
 
@@ -88,8 +91,19 @@ def grade_season(frame: pd.DataFrame, event: int = 4) -> Graded:
     fits = None if refusal else fit_all(rows, event)
     alone = [_evidence(contrast, rows, fits, refusal, event) for contrast in FAMILY]
     adjusted = benjamini_hochberg([item.p for item in alone])
-    graded = tuple(_graded(item, q) for item, q in zip(alone, adjusted, strict=True))
+    refitted = [_refitted(item, q, fits) for item, q in zip(alone, adjusted, strict=True)]
+    graded = tuple(_graded(item, q) for item, q in zip(refitted, adjusted, strict=True))
     return Graded(rows, event, fits, refusal, graded)
+
+
+def _refitted(item: Evidence, adjusted: float, fits: FitSet | None) -> Evidence:
+    """Where a veto would count and athletes are few, the one who carries most is left out by an exact refit."""
+    fitted = fits.models(item.contrast.id).primary if fits else None
+    if not adjusted <= ADJUSTED_LIMIT or fits is None or fitted is None or len(fits.rows.athletes) > MOST_REFITTED:
+        return item
+    athlete, _ = most_carrying_athlete(fitted, item.contrast)
+    exact = without_one_check(fitted, item.contrast, fit_without_athlete(fits, item.contrast.id, athlete))
+    return replace(item, checks=tuple(exact if check.name == exact.name else check for check in item.checks))
 
 
 def _graded(item: Evidence, adjusted: float) -> Evidence:

@@ -184,6 +184,14 @@ def linear_risk(design: Design, fit_rows: NDArray[np.bool_], y: Floats) -> Linea
     )
 
 
+def fit_without_athlete(fits: FitSet, contrast_id: str, athlete: int) -> Fitted | None:
+    """The contrast's primary model without one athlete (code into rows.athletes); None where it cannot be fitted."""
+    rows = keep_rows(fits.rows, fits.rows.group != athlete)
+    make = sets_design if contrast_id == "sets" else primary_design
+    fitted: Fitted | None = attempt(lambda: fit_ordinal(make(rows, fits.event), fits.event))[0]
+    return fitted
+
+
 def lead_block(rows: ModelRows) -> Block:
     """Next week's mean of each exposure, in UNITs, within athlete; NaN where the week after is not known."""
     names = [name for name in LEADS if name not in rows.left_out]
