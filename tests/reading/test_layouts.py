@@ -308,3 +308,10 @@ def test_loads_and_number_of_sets_that_do_not_agree_are_refused(read):
     logs = read({"log.csv": text})
     assert logs.sets == []
     assert "2 and 3 sets" in logs.rejected[0].reason
+
+
+def test_a_unit_said_on_one_sheet_holds_for_the_whole_workbook(read):
+    head = ["Date", "Exercise", "Load", "Reps"]
+    book = workbook(Ada_Berg=[["All loads in lb"], head, [datetime(2026, 1, 5), "Squat", 200, 5]],
+                    Bo_Dahl=[head, [datetime(2026, 1, 5), "Squat", 300, 5]])  # fmt: skip
+    assert [s.load_kg for s in read({"log.xlsx": book}).sets] == [90.718, 136.078]

@@ -175,3 +175,31 @@ def test_the_words_of_a_note_are_kept_as_evidence(read):
     text = 'Date,Name,Work,Notes\n2026-01-05,Ada Berg,squat 140x3,"slept badly, left elbow 4/10 after"\n'
     (one,) = read({"log.csv": text}).pain
     assert (one.origin, one.evidence, str(one.place)) == ("note", "left elbow 4/10 after", "log.csv, row 2, column D")
+
+
+@pytest.mark.parametrize(
+    "note", ["elbow pain from set 3", "elbow pain since week 2", "elbow pain on rep 4", "elbow hurt for 3 sessions"]
+)
+def test_a_number_that_counts_something_else_is_no_rating(note, lexicon):
+    assert [p.rating for p in pain_in_note(note, lexicon)] == []
+
+
+def test_ratings_on_another_scale_are_set_aside_not_taken_for_0_to_10(read):
+    logs = read({"log.csv": "Date,Name,Exercise,Load,Reps,Elbow pain (0-5)\n2026-01-05,Ada Berg,squat,100,5,3\n"})
+    assert logs.pain == []
+    assert "ends at 5" in logs.rejected[0].reason
+
+
+def test_english_for_is_not_norwegian_for_before(lexicon):
+    assert [p.moment for p in pain_in_note("left elbow 4/10 for the last two sets", lexicon)] == [None]
+    assert [p.moment for p in pain_in_note("venstre albue 4/10 før økta", lexicon)] == ["before"]
+
+
+@pytest.mark.parametrize(
+    ("heading", "moment"),
+    [("Smerte albue før", "before"), ("Elbow pain for today", "after"), ("Elbow pain next morning", "next morning"),
+     ("Schmerz Ellenbogen vor dem Training", "before"), ("Douleur coude après la séance", "after")],
+)  # fmt: skip
+def test_a_heading_says_when(read, heading, moment):
+    text = f"Date,Name,Exercise,Load,Reps,{heading}\n2026-01-05,Ada Berg,squat,100,5,3\n"
+    assert [(p.site, p.moment) for p in read({"log.csv": text}).pain] == [("elbow", moment)]

@@ -88,7 +88,7 @@ def test_body_weight_with_a_load_hung_on():
     assert (one.load, one.reps, one.is_added) == (20, 5, True)
 
 
-@pytest.mark.parametrize("text", ["15x10", "8x20", "140", "100x5x3x2x1", "3x5@@100"])
+@pytest.mark.parametrize("text", ["15x10", "8x20", "3x30@", "140", "100x5x3x2x1", "3x5@@100"])
 def test_what_could_mean_two_things_is_refused_with_its_text(text):
     work = parse_work(text, LEXICON)
     assert not work.sets

@@ -94,7 +94,7 @@ def _placed(heading: Heading, text: str, lexicon: Lexicon) -> Heading:
     """A known pain heading keeps the site, side and moment that it names ("arm pain")."""
     if heading.roles[0] != "pain":
         return heading
-    parts = _parts(fold(text).split(), lexicon)
+    parts = _parts(text, fold(text).split(), lexicon)
     from dataclasses import replace
 
     return replace(
@@ -143,13 +143,13 @@ def _numbered(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
     return None
 
 
-def _parts(words: list[str], lexicon: Lexicon) -> dict[str, str]:
+def _parts(text: str, words: list[str], lexicon: Lexicon) -> dict[str, str]:
     """What the words of a heading name, by subject; "words" counts those that some subject knew."""
     parts: dict[str, str] = {}
     used: set[int] = set()
     for subject in ("screen", "moment", "site", "kind", "side", "exercise"):
-        phrases = getattr(lexicon, subject)
-        for start, end, hit in phrases.find(words):
+        found = lexicon.moments_in(text) if subject == "moment" else getattr(lexicon, subject).find(words)
+        for start, end, hit in found:
             if not used & set(range(start, end)):
                 parts.setdefault(subject, hit)
                 used |= set(range(start, end))
@@ -163,7 +163,7 @@ _SIDES_ONLY = {"left", "right", "both"}
 def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Heading | None:
     """A heading made of several known words: "Elbow L", "Pain after training", "Shoulder ER left (deg)", "Squat kg"."""
     words = fold(bare).split()
-    parts = _parts(words, lexicon)
+    parts = _parts(bare, words, lexicon)
     is_question = "?" in words or len(words) > 4
     is_whole = not parts["unknown"].replace("?", "").strip() or unit in {"deg", "cm", "mm"}
     if "screen" in parts and parts.get("kind") not in {"pain", "soreness"} and is_whole:

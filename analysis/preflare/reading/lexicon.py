@@ -129,6 +129,12 @@ class Lexicon:
         """Whether the whole of `text` is a word of that kind in sheets.toml (total, rest, same, missing...)."""
         return fold(text) in _sheet_words()[kind]
 
+    def moments_in(self, text: str) -> list[tuple[int, int, str]]:
+        """(start, end, moment) in the folded words of `text`; English "for" is not Norwegian "før"."""
+        words = fold(text).split()
+        is_for = "før" not in text.casefold() and "för" not in text.casefold()
+        return [hit for hit in self.moment.find(words) if not (is_for and words[hit[0] : hit[1]] == ["for"])]
+
 
 @cache
 def _sheet_words() -> dict[str, frozenset[str]]:

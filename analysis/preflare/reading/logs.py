@@ -15,7 +15,15 @@ from preflare.reading.people_across import split_people
 from preflare.reading.records import read_table
 from preflare.reading.roles import taught_headings
 from preflare.reading.rows import FileReading, Logs, SheetReading
-from preflare.reading.survey import columns_taken, exercise_of_sheet, language_of, layout_of, person_of_sheet, told_unit
+from preflare.reading.survey import (
+    all_titles,
+    columns_taken,
+    exercise_of_sheet,
+    language_of,
+    layout_of,
+    person_of_sheet,
+    told_unit,
+)
 from preflare.reading.tables import SheetTables, find_tables, settle_roles
 from preflare.reading.words import ChoiceBook, WordReader
 from preflare.reading.workbook import Sheet
@@ -70,6 +78,8 @@ def _read_sheets(
         for table in tables.tables:
             settle_roles(table, sheet, lexicon)
         found.append((sheet, rules, tables))
+    told_units = {unit for _, _, tables in found if (unit := told_unit(tables, all_titles(tables))) is not None}
+    file_unit = told_units.pop() if len(told_units) == 1 else None
     told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
     seen = [written for sheet, _, tables in found for written in _dates_of(sheet, tables, lexicon)]
     order, how = decide_order(seen, told)
@@ -80,7 +90,7 @@ def _read_sheets(
         context.assumptions += sheet.remarks
         if is_open and order != "undecided":
             context.assume(f"Dates are {order}: {how}.")
-        _read_sheet(context, tables)
+        _read_sheet(context, tables, file_unit)
         yield sheet, _reading(context, tables, order if is_open else _other_order(seen))
 
 
@@ -110,7 +120,8 @@ def _years(raw: RawFile, sheet: Sheet, rules: Source, tables: SheetTables) -> tu
     return next((years for text in (sheet.name, *titles, raw.name) if (years := years_in(text))), ())
 
 
-def _read_sheet(context: SheetContext, tables: SheetTables) -> None:
+def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | None) -> None:
+    """Read one sheet. file_unit: the unit that the other sheets of the file name, when they agree."""
     sheet = context.sheet
     for row, cells in enumerate(sheet.rows):
         if any(cell is not None for cell in cells):
@@ -122,8 +133,8 @@ def _read_sheet(context: SheetContext, tables: SheetTables) -> None:
         return
     for row, what in tables.not_data.items():
         context.not_data(row, what)
-    titles = tables.titles + [title for table in tables.tables for title in table.titles]
-    context.unit = context.rules.unit or told_unit(tables, titles)
+    titles = all_titles(tables)
+    context.unit = context.rules.unit or told_unit(tables, titles) or file_unit
     if (
         not all(table.person or table.having("person", "first_name", "last_name") for table in tables.tables)
         or not tables.tables

@@ -49,6 +49,7 @@ class _Clause:
     is_elsewhere: bool
     moment: str | None
     words: list[str]
+    speaking: frozenset[str]  # the words for site, side, kind and severity
     is_bare: bool  # nothing but site, side, moment and numbers
 
 
@@ -89,14 +90,15 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
     kinds = [hit for _, _, hit in lexicon.kind.find(words)]
     severities = [hit for _, _, hit in lexicon.severity.find(words)]
     negations = [(start, hit) for start, _, hit in lexicon.negation.find(words)]
-    moments = [hit for _, _, hit in lexicon.moment.find(words)]
+    moments = [hit for _, _, hit in lexicon.moments_in(piece)]
     plural = any(words[start].endswith("s") and hit in {"elbow", "forearm", "upper arm"} for start, _, hit in spots)
     owner = re.search(r"(?:partner|mate|friend|kollege|copain|amigo)\w*['’]?s?\b", piece, re.I) is not None
-    known = [*spots, *lexicon.side.find(words), *lexicon.moment.find(words)]
+    known = [*spots, *lexicon.side.find(words), *lexicon.moments_in(piece)]
     covered = {index for start, end, _ in known for index in range(start, end)} | {
         i for i, word in enumerate(words) if word.isdecimal()
     }
     # Swedish "om" (if) and Danish "øm" (sore) fold to the same word.
+    spoken = [*spots, *lexicon.side.find(words), *lexicon.kind.find(words), *lexicon.severity.find(words)]
     denied = {hit for start, hit in negations if not (words[start] == "om" and "øm" in piece.casefold())}
     return _Clause(
         sites=sites,
@@ -108,6 +110,7 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
         is_elsewhere=owner or "not now" in denied,
         moment=moments[-1] if moments else None,
         words=words,
+        speaking=frozenset(words[i] for start, end, _ in spoken for i in range(start, end)),
         is_bare=len(covered) == len(words),
     )
 
@@ -124,13 +127,38 @@ def _rating(piece: str, clause: _Clause) -> tuple[float | None, bool]:
     site and number ("elbow 4")."""
     match = _OUT_OF_TEN.search(piece)
     if match is None and clause.sites and (clause.kind or clause.is_bare):
-        found = list(_BESIDE_PAIN.finditer(piece))
+        found = [one for one in _BESIDE_PAIN.finditer(piece) if _may_follow(piece[: one.start()], clause)]
         match = found[0] if len(found) == 1 else None
     if match is None:
         return None, False
     values = [float(value.replace(",", ".")) for value in match.groups() if value]
     value = max(values)
     return (value, len(values) > 1) if value <= 10 else (None, False)
+
+
+_BEFORE_A_RATING = {
+    "at",
+    "about",
+    "of",
+    "a",
+    "ca",
+    "is",
+    "was",
+    "nrs",
+    "level",
+    "rated",
+    "score",
+    "auf",
+    "bei",
+    "around",
+    "to",
+}
+
+
+def _may_follow(text: str, clause: _Clause) -> bool:
+    """Whether a bare number behind `text` can be a rating: beside a word of pain, site or side, not "set 3"."""
+    words = words_of(text)
+    return not words or words[-1] in clause.speaking or words[-1] in _BEFORE_A_RATING
 
 
 def _reports(clause: _Clause, rating: float | None, is_range: bool, evidence: str) -> list[NotePain]:

@@ -13,6 +13,7 @@ from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold, words_of
 
 MORNING_ENDS, AFTERNOON_BEGINS = 11, 15  # hours of the time stamp: earlier is before the session, later after it
+_SCALE = re.compile(r"\b[01]\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*(\d{1,3})\b|/\s*(\d{1,3})\b", re.I)
 _UNIT_BEHIND = re.compile(r"\s*(?:°|deg|cm|mm|kg|n)\.?$", re.I)
 _FILLED = {"before": "before", "after": "after", "morning": "next morning", "evening": "after"}
 
@@ -66,6 +67,10 @@ def _from_cell(
         )
         return []
     text = as_text(cell)
+    if (top := _other_scale(column.written)) is not None:
+        reason = f"this column's scale ends at {top}, and only ratings from 0 to 10 are read"
+        context.reject_cell(row, column.index, cell, reason, "rate from 0 to 10, or rename the heading if it is wrong")
+        return []
     rating, word, evidence = _value(context, text)
     if rating is None and word is None:
         found = pain_in_note(text, context.lexicon) if len(words_of(text)) > 1 else []
@@ -115,6 +120,13 @@ def _report(
 def _noted(answer: Answer, one: NotePain, moment: str, origin: str, place: Place) -> PainRow:
     """A report that free text held."""
     return _report(answer, one.rating, one.severity, one.site, one.side, moment, one.kind, origin, one.evidence, place)
+
+
+def _other_scale(heading: str) -> int | None:
+    """The end of the scale that a heading names, unless it is 10: "(0-5)" -> 5."""
+    match = _SCALE.search(heading)
+    top = int(match[1] or match[2]) if match else 10
+    return None if top == 10 else top
 
 
 def _value(context: SheetContext, text: str) -> tuple[float | None, str | None, str]:
@@ -207,7 +219,7 @@ def moment_of(context: SheetContext, table: Table, row: int, column: Column, ans
     cell = context.cell(row, when.index) if when else None
     if isinstance(cell, str) and fold(cell):
         hit = context.lexicon.moment.exact(cell)
-        hits = [found for _, _, found in context.lexicon.moment.find(words_of(cell))]
+        hits = [found for _, _, found in context.lexicon.moments_in(cell)]
         hit = hit or (hits[-1] if hits else None)
         context.choose(
             "moment",

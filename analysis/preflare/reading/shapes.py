@@ -288,7 +288,7 @@ def _two(f: _Fields, small: bool) -> Item | None:
         and not (a <= 12 and b >= LEAST_LOAD)
     ):
         item = _item(a, None, b)
-    elif a is not None and a <= 12 and _is_load(b, False) and b is not None and b >= MOST_REPS:
+    elif not small and a is not None and a <= 12 and _is_load(b, False) and b is not None and b > 50:
         item = _item(None, b, a)
     return None if item is None else replace(item, doubts=tuple(doubts))
 

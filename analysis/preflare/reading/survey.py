@@ -53,6 +53,11 @@ def columns_taken(tables: SheetTables) -> dict[str, str]:
     return taken
 
 
+def all_titles(tables: SheetTables) -> list[str]:
+    """Every title line of a sheet, once."""
+    return list(dict.fromkeys([*tables.titles, *(title for table in tables.tables for title in table.titles)]))
+
+
 def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
     """The unit that titles or headings give for loads, when they agree."""
     units = {
