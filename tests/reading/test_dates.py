@@ -107,3 +107,25 @@ def test_a_time_stamp_keeps_its_time(lexicon):
         datetime(2026, 3, 25, 20, 19).time(),
         date(2026, 3, 25),
     )
+
+
+def test_the_season_settles_an_order_that_no_date_shows(read):
+    text = HEADER + "05/03/2026,Ada Berg,squat,100,5\n07/03/2026,Ada Berg,squat,100,5\n"
+    logs = read({"log.csv": text}, "[season]\nfrom = 2026-03-01\nto = 2026-03-31")
+    assert [one.date for one in logs.sets] == [date(2026, 3, 5), date(2026, 3, 7)]
+    assert any("season" in sentence for sentence in logs.files[0].sheets[0].assumptions)
+
+
+def test_dates_that_another_country_s_spreadsheet_may_have_swapped_are_refused(read):
+    # Typed day first: 5, 6, 13 and 14 March; a month-first spreadsheet made 3 May and 3 June of the first two.
+    from openpyxl import Workbook
+
+    book = Workbook()
+    book.active.append(["Date", "Name", "Exercise", "Load", "Reps"])
+    for day in (datetime(2026, 5, 3), datetime(2026, 6, 3), "13/03/2026", "14/03/2026"):
+        book.active.append([day, "Ada Berg", "squat", 100, 5])
+    logs = read({"log.xlsx": book})
+    assert [one.date for one in logs.sets] == [date(2026, 3, 13), date(2026, 3, 14)]
+    assert ["swapped" in row.reason for row in logs.rejected] == [True, True]
+    told = read({"log.xlsx": book}, '[[source]]\nfile = "log.xlsx"\nday_first = true')
+    assert len(told.sets) == 4

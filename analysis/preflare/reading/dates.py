@@ -157,8 +157,14 @@ def _checked(written: Written) -> Written | None:
     return written
 
 
-def decide_order(seen: list[Written], told: bool | None) -> tuple[Order, str]:
-    """Day first or month first for one file, from all its dates; the second value says how it was settled."""
+def decide_order(
+    seen: list[Written], told: bool | None, within: tuple[date | None, date | None] = (None, None)
+) -> tuple[Order, str]:
+    """Day first or month first for one file, from all its dates; the second value says how it was settled.
+
+    within: the season's first and last day. Where no date shows the order, the one that puts every date into the
+    season is taken, if the other does not.
+    """
     if told is not None:
         return ("day first" if told else "month first"), "season.toml says so"
     day_first = month_first = 0
@@ -176,7 +182,38 @@ def decide_order(seen: list[Written], told: bool | None) -> tuple[Order, str]:
         return "day first", "its dates show it"
     if month_first and not day_first:
         return "month first", "its dates show it"
-    return "undecided", "its dates contradict each other" if day_first else "no date in it shows which"
+    if day_first:
+        return "undecided", "its dates contradict each other"
+    fits: list[Order] = [order for order in ("day first", "month first") if _all_within(seen, order, within)]
+    if len(fits) == 1:
+        return fits[0], "only so do all its dates lie in the season of season.toml"
+    return "undecided", "no date in it shows which"
+
+
+def _all_within(seen: list[Written], order: Order, within: tuple[date | None, date | None]) -> bool:
+    first, last = within
+    if first is None or last is None:
+        return False
+    calendar = Calendar(order)
+    open_dates = [written for written in seen if written.first is not None and written.year is not None]
+    days = [calendar.resolve(written) for written in open_dates]
+    return bool(days) and all(day is not None and first <= day <= last for day in days)
+
+
+def may_be_swapped(seen: list[Written]) -> bool:
+    """Whether a spreadsheet of another country may have turned part of a day-first column into true dates.
+
+    It turns 05/03 into 3 May and leaves 13/03 as text: then every true date has a day of at most 12, and every text
+    date a first number above 12.
+    """
+    true_dates = [written for written in seen if written.is_true_date]
+    texts = [written for written in seen if written.first is not None and not written.by_dots]
+    return (
+        len(true_dates) > 1
+        and len(texts) > 1
+        and all((written.day or 0) <= 12 for written in true_dates)
+        and all((written.first or 0) > 12 for written in texts)
+    )
 
 
 def _falls_on(year: int, month: int, day: int, weekday: int) -> bool:
@@ -193,10 +230,13 @@ class Calendar:
     order: Order
     years: tuple[int, ...] = ()  # from title, sheet or file name, or season.toml; two for a season over New Year
     season: tuple[date | None, date | None] = (None, None)
+    doubts_true_dates: bool = False  # day and month of true dates may have been swapped; none is taken
 
     def resolve(self, written: Written) -> date | None:
         """The date, or None when day and month, or the year, stay open."""
         month, day = written.month, written.day
+        if self.doubts_true_dates and written.is_true_date and month != day:
+            return None
         if month is None or day is None:
             if written.first is None or written.second is None:
                 return None

@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from preflare.reading.context import SheetContext, Yield, rules_for
-from preflare.reading.dates import Calendar, Written, decide_order, read_date, years_in
+from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped, read_date, years_in
 from preflare.reading.diary import diary_dates, is_diary, read_diary
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.grid import is_grid, read_grid
@@ -82,10 +82,13 @@ def _read_sheets(
     file_unit = told_units.pop() if len(told_units) == 1 else None
     told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
     seen = [written for sheet, _, tables in found for written in _dates_of(sheet, tables, lexicon)]
-    order, how = decide_order(seen, told)
+    order, how = decide_order(seen, told, (settings.season.from_, settings.season.to))
+    is_doubted = told is None and may_be_swapped(seen)
     is_open = any(written.first is not None for written in seen)
     for sheet, rules, tables in found:
-        calendar = Calendar(order, _years(raw, sheet, rules, tables), (settings.season.from_, settings.season.to))
+        calendar = Calendar(
+            order, _years(raw, sheet, rules, tables), (settings.season.from_, settings.season.to), is_doubted
+        )
         context = SheetContext(raw.name, sheet, settings, rules, lexicon, words, choices, calendar, out, today)
         context.assumptions += sheet.remarks
         if is_open and order != "undecided":

@@ -124,7 +124,17 @@ class RowsInOrder:
 
     def _open_date(self, cell: Cell, has_no_year: bool) -> tuple[str, str]:
         text = as_text(cell)
-        if self.context.calendar.order == "undecided" and not has_no_year:
+        calendar = self.context.calendar
+        if calendar.doubts_true_dates and isinstance(cell, date):
+            self.carried.refused = (
+                f"the spreadsheet holds {text}, but day and month may be swapped: "
+                "other dates of this file stayed text, and their first number is above 12"
+            )
+            return (
+                self.carried.refused,
+                f'correct the column, or say it is right: [[source]] file = "{self.context.file}", day_first = true',
+            )
+        if calendar.order == "undecided" and (not has_no_year or calendar.years):
             self.carried.refused = (
                 f'in "{text}" day and month could stand either way round, and no date in this file shows which'
             )
