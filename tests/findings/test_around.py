@@ -6,6 +6,7 @@ import pytest
 
 from findings.squat_rows import sessions
 from preflare.findings import athletes as athlete_pages
+from preflare.findings import own as own_estimates
 from preflare.findings.bar_choice import clustered_mean, prior_pain
 from preflare.findings.before_onset import before_onset
 from preflare.findings.contrasts import FAMILY
@@ -281,7 +282,7 @@ def test_left_over_that_lingers_is_noted() -> None:
 
 def test_own_differences_are_pulled_towards_the_squads(plant_graded: Graded) -> None:
     fitted = plant_graded.fits.main.primary
-    own = [athlete_pages.own_pulled(fitted, CONTRAST["intensity"], a, 23.0) for a in range(24)]
+    own = own_estimates.own_pulled(fitted, CONTRAST["intensity"], 23.0)
     slopes = fitted.fit.modes[:, 1 + fitted.design.slopes.index("intensity")]
     assert all(interval.low < interval.value < interval.high for interval in own)
     if fitted.fit.random_sd[1 + fitted.design.slopes.index("intensity")] == 0:
@@ -290,7 +291,7 @@ def test_own_differences_are_pulled_towards_the_squads(plant_graded: Graded) -> 
 
 def test_averaged_over_their_sessions_own_differences_make_the_squads(plant_graded: Graded) -> None:
     fitted = plant_graded.fits.main.primary
-    own = [athlete_pages.own_pulled(fitted, CONTRAST["intensity"], a, 23.0).value for a in range(24)]
+    own = [interval.value for interval in own_estimates.own_pulled(fitted, CONTRAST["intensity"], 23.0)]
     sessions_each = np.bincount(plant_graded.rows.group)
     squad = next(item for item in plant_graded.evidence if item.contrast.id == "intensity").effect.difference.value
     assert np.average(own, weights=sessions_each) == pytest.approx(squad)
@@ -306,9 +307,9 @@ def test_own_estimates_alone_need_thirty_reported_and_ten_at_each_level() -> Non
             for i in rng.permutation(n)
         ]))  # fmt: skip
 
-    assert athlete_pages.own_alone(rows(29, 12), 0, 4) == {}
-    assert set(athlete_pages.own_alone(rows(30, 10), 0, 4)) == {"intensity", "safety", "sets"}
-    assert set(athlete_pages.own_alone(rows(30, 9), 0, 4)) == {"intensity", "sets"}
+    assert own_estimates.own_alone(rows(29, 12), np.arange(29), 4) == {}
+    assert set(own_estimates.own_alone(rows(30, 10), np.arange(30), 4)) == {"intensity", "safety", "sets"}
+    assert set(own_estimates.own_alone(rows(30, 9), np.arange(30), 4)) == {"intensity", "sets"}
 
 
 def test_hc3_against_statsmodels() -> None:
@@ -317,7 +318,7 @@ def test_hc3_against_statsmodels() -> None:
     rng = np.random.default_rng(6)
     X = np.column_stack([np.ones(40), rng.normal(size=(40, 3))])
     y = rng.normal(size=40) * (1 + np.abs(X[:, 1]))
-    estimate, se, df = athlete_pages._hc3(X, y)
+    estimate, se, df = own_estimates._hc3(X, y)
     reference = OLS(y, X).fit(cov_type="HC3")
     assert estimate == pytest.approx(reference.params)
     assert se == pytest.approx(reference.bse)

@@ -47,8 +47,9 @@ def before_onset(frame: pd.DataFrame, onsets: pd.DataFrame) -> list[dict[str, An
     """
     values = [described_values(frame, described) for described in DESCRIBED]
     athletes, rows = [], []
+    places = frame.groupby("athlete").indices
     for athlete, own_onsets in onsets.groupby("athlete"):
-        own = frame["athlete"].eq(athlete).to_numpy()
+        own = places.get(athlete, np.array([], dtype=int))
         for before, ordinary in windows(frame["date"].to_numpy()[own], own_onsets):
             if before.sum() >= FEWEST_SESSIONS and ordinary.sum() >= FEWEST_SESSIONS:
                 rows.append([_mean(v[own][before]) - _mean(v[own][ordinary]) for v in values])

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from preflare.findings.contrasts import Contrast, Levels, levels
+from preflare.findings.contrasts import Contrast, levels
 from preflare.findings.fitting import Fitted
 from preflare.models.design import set_exposures
 from preflare.models.standardise import (
@@ -66,13 +66,7 @@ def effect(fitted: Fitted | None, contrast: Contrast, contributing: int) -> Effe
 def contrast_risks(fitted: Fitted, contrast: Contrast) -> StandardisedRisks:
     """Standardised risks at the contrast's two levels, each athlete at the own modes."""
     compared = levels(contrast, fitted.design.rows)
-    return risks_at(fitted, compared)
-
-
-def risks_at(fitted: Fitted, compared: Levels, rows: NDArray[np.bool_] | None = None) -> StandardisedRisks:
-    """Standardised risks at two sets of exposure values, over the compared rows (and, when given, only
-    `rows`)."""
-    where = compared.where if rows is None else compared.where & rows
+    where = compared.where
     modes = np.asarray(fitted.fit.modes)
     group = fitted.design.rows.group[where]
     sides = []

@@ -80,9 +80,9 @@ def flare_up_sessions(frame: pd.DataFrame, rule: FlareUp, rise: int) -> "pd.Seri
     """By the frame's index: 1 where the session's day is a flare-up day, 0 where not, NaN unreported or no
     baseline."""
     made = pd.Series(np.nan, index=frame.index)
-    for athlete, daily in daily_ratings(frame):
+    for _, own in frame[frame["rating"].notna()].groupby("athlete"):
+        daily = own.groupby("date")["rating"].max()
         flags = [day.is_high for day in rated_days(daily.tolist(), rule, rise)]
         known = pd.Series([np.nan if flag is None else float(flag) for flag in flags], index=daily.index)
-        own = frame["athlete"].eq(athlete) & frame["rating"].notna()
-        made[own] = frame.loc[own, "date"].map(known)
+        made[own.index] = own["date"].map(known)
     return made

@@ -146,13 +146,20 @@ def filled_risks(design: Design, event: int) -> dict[str, Floats]:
 
 
 def predicted_risk(design: Design, event_seen: Floats) -> Floats:
-    """Linear risk of every row from the reported ones, athletes with a ridge, kept between 0.5 and 99 %."""
+    """Linear risk of every row from the reported ones, within athlete, kept between 0.5 and 99 %."""
     reported, group = design.rows.reported, design.rows.group
-    X = np.column_stack([design.X, np.eye(len(design.rows.athletes))[group]])
-    X = X / np.maximum(np.abs(X).max(axis=0), 1e-9)
-    seen = X[reported]
-    square = seen.T @ seen + RIDGE * np.eye(X.shape[1])
-    risk: Floats = np.clip(X @ np.linalg.solve(square, seen.T @ event_seen[reported]), *RISK_LIMITS)
+    n_athletes = len(design.rows.athletes)
+    n = np.bincount(group[reported], minlength=n_athletes)
+
+    def own_mean(column: Floats) -> Floats:
+        return np.bincount(group[reported], weights=column[reported], minlength=n_athletes) / n
+
+    X = design.X / np.maximum(np.abs(design.X).max(axis=0), 1e-9)
+    mean_x, mean_y = np.stack([own_mean(column) for column in X.T], axis=1), own_mean(event_seen)
+    within = (X - mean_x[group])[reported]
+    square = within.T @ within + RIDGE * np.eye(X.shape[1])
+    slope = np.linalg.solve(square, within.T @ (event_seen - mean_y[group])[reported])
+    risk: Floats = np.clip(mean_y[group] + (X - mean_x[group]) @ slope, *RISK_LIMITS)
     return risk
 
 
