@@ -30,7 +30,7 @@ def up_to(logs, last):
     return logs
 
 
-@pytest.mark.parametrize(("seed", "day"), [(4, 20), (5, 41), (6, 55)])
+@pytest.mark.parametrize(("seed", "day"), [(4, 20), (6, 55)])
 def test_later_days_change_no_exposure_of_an_earlier_session(tmp_path, seed, day):
     whole = frame_of(tmp_path / "whole.duckdb", random_season(seed).done())
     cut = frame_of(tmp_path / "cut.duckdb", up_to(random_season(seed).done(), on(day)))

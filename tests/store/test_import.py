@@ -265,7 +265,7 @@ def big_season(load_kg):
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="SIGKILL is not a Windows signal")
-@pytest.mark.parametrize("delay", [0.0, 0.1, 0.2])
+@pytest.mark.parametrize("delay", [0.05, 0.2])
 def test_import_killed_midway_leaves_the_store_before_or_after(tmp_path, delay):
     path = tmp_path / "season.duckdb"
     stored(path, big_season(100.0))

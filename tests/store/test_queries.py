@@ -26,7 +26,7 @@ select session_id, 0 as grip_changes from squat_session
 """
 
 
-@pytest.mark.parametrize("seed", [1, 2, 3])
+@pytest.mark.parametrize("seed", [1, 2])
 def test_every_headers_key_columns_and_checks_hold_on_random_seasons(tmp_path, seed):
     toml = "[[competition]]\ndate = 2026-03-01\n[[change]]\ndate = 2026-02-01\nwhat = 'safety bar'\n"
     with Store.open(tmp_path / "season.duckdb") as store:
