@@ -30,6 +30,8 @@ from preflare.models.rows import ModelRows, modelling_rows
 from preflare.models.standardise import Interval
 
 FEWEST_WEEKS = 12
+NOT_IN_DOUBT = 2.0
+"""A one-step t above this is far enough from the veto's 1 (the step is off by a tenth or two)."""
 MOST_REFITTED = 60
 """Above this many athletes one Newton step stands for the refit (analysis plan, section 10)."""
 UNKNOWN = Interval(float("nan"), float("nan"), float("nan"))
@@ -97,11 +99,13 @@ def grade_season(frame: pd.DataFrame, event: int = 4) -> Graded:
 
 
 def _refitted(item: Evidence, adjusted: float, fits: FitSet | None) -> Evidence:
-    """Where a veto would count and athletes are few, the one who carries most is left out by an exact refit."""
+    """Where one step leaves a veto in doubt and athletes are few, the one who carries most is left out by a refit."""
     fitted = fits.models(item.contrast.id).primary if fits else None
     if not adjusted <= ADJUSTED_LIMIT or fits is None or fitted is None or len(fits.rows.athletes) > MOST_REFITTED:
         return item
-    athlete, _ = most_carrying_athlete(fitted, item.contrast)
+    athlete, t = most_carrying_athlete(fitted, item.contrast)
+    if t > NOT_IN_DOUBT:
+        return item
     exact = without_one_check(fitted, item.contrast, fit_without_athlete(fits, item.contrast.id, athlete))
     return replace(item, checks=tuple(exact if check.name == exact.name else check for check in item.checks))
 
