@@ -7,9 +7,14 @@ from pathlib import Path
 import pytest
 
 from preflare.reporting import write_reports
+from preflare.reporting.athlete import athlete_page
 from preflare.reporting.fonts import BOX, boxed
+from preflare.reporting.material import Material
+from preflare.reporting.pdf import pdf_page
+from preflare.reporting.views import season_of
+from preflare.reporting.words import load_words
 
-from .invented import invented_findings, invented_views
+from .invented import invented_findings, invented_views, people
 
 pytestmark = pytest.mark.pdf
 
@@ -81,6 +86,16 @@ def test_letters_that_no_font_has_become_a_box_and_the_others_stay(poppler, tmp_
     html = path.with_suffix(".html").read_text(encoding="utf-8")
     assert name in html
     assert note.strip() in (tmp_path / "logs.html").read_text(encoding="utf-8")
+
+
+def test_the_same_findings_give_the_same_pdf_at_any_hour():
+    names = people(1)
+    findings, views = invented_findings(names), invented_views(names)
+    findings["made"]["when"] = "2026-06-08T09:00:00+00:00"
+    material = Material(findings, views, load_words("en"), season_of(findings, views), {names[0]: "a"})
+    one, other = (pdf_page(athlete_page(findings["athletes"][0], material)) for _ in range(2))
+    assert one == other
+    assert b"D:20260608" in one
 
 
 def test_boxes_stand_only_for_what_is_missing():

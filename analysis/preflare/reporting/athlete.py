@@ -11,7 +11,17 @@ from preflare.reporting.charts.season import AthleteSeason, season_chart
 from preflare.reporting.evidence import letters
 from preflare.reporting.finding import label
 from preflare.reporting.material import Material, figure, framed, paragraph, section, table
-from preflare.reporting.numbers import day, difference, is_known, out_of, short_decimal, span_of_days, whole
+from preflare.reporting.numbers import (
+    day,
+    difference,
+    is_known,
+    out_of,
+    short_day,
+    short_decimal,
+    span_of_days,
+    table_day,
+    whole,
+)
 from preflare.reporting.records import Items, Page, Section, Span, Table, Text
 from preflare.reporting.views import Views, athlete_season, of_athlete, rows
 from preflare.reporting.words import Words
@@ -112,7 +122,7 @@ def _weeks_table(data: AthleteSeason, words: Words, mondays: list[date]) -> Tabl
         heaviest = max((s.intensity for s in inside if s.intensity is not None), default=None)
         body.append(
             (
-                day(monday, words),
+                table_day(monday, words),
                 whole(len(inside), words),
                 whole(sum(s.is_reported for s in inside), words),
                 short_decimal(max(ratings), words) if ratings else words.text("table.no_report"),
@@ -142,8 +152,8 @@ def flares_section(athlete: dict[str, Any], data: AthleteSeason, words: Words) -
     body = [
         (
             whole(f["number"], words),
-            day(f["onset"], words),
-            day(f["end"], words) if f.get("end") else words.text("athlete.flares.open"),
+            table_day(f["onset"], words),
+            table_day(f["end"], words) if f.get("end") else words.text("athlete.flares.open"),
             short_decimal(f.get("peak"), words),
             words.text("athlete.flares.over" if f.get("over") else "athlete.flares.not_over"),
         )
@@ -209,7 +219,7 @@ def screens_section(views: Views, words: Words) -> Section | None:
         return None
     body = []
     for (test, side, unit), group in frame.sort_values("date").groupby(["test", "side", "unit"], sort=True):
-        values = [f"{short_decimal(r['value'], words)} ({day(r['date'], words, with_year=False)})" for r in rows(group)]
+        values = [f"{short_decimal(r['value'], words)} ({short_day(r['date'], words)})" for r in rows(group)]
         body.append((test, words.word("side", side), ", ".join(values), unit))
     head = [words.text(f"table.{k}") for k in ("test", "side", "values", "unit")]
     return section(words, "athlete.screens", table(words.text("table.screens"), head, body, "screens.csv"))

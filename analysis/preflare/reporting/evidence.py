@@ -19,11 +19,12 @@ from preflare.reporting.numbers import (
     per_100,
     rate,
     short_decimal,
+    table_day,
     whole,
 )
 from preflare.reporting.records import Figure, Paragraph, Section, Table
 from preflare.reporting.views import recorded_changes, rows, view
-from preflare.reporting.words import Estimate, link
+from preflare.reporting.words import Estimate, as_text, link
 
 
 def trust_section(material: Material) -> Section:
@@ -112,7 +113,14 @@ def pain_section(material: Material) -> Section:
     words, found = material.words, material.findings.get("surveillance") or {}
     if not (found.get("weekly") or found.get("rates")):
         return section(words, "team.pain", paragraph(words, "team.pain.none"))
-    return section(words, "team.pain", _weekly_figure(material), _rates_table(material), _sites_table(material))
+    return section(
+        words,
+        "team.pain",
+        _weekly_figure(material),
+        _rates_table(material),
+        _rates_note(material),
+        _sites_table(material),
+    )
 
 
 def _weeks(material: Material) -> list[Week]:
@@ -138,7 +146,8 @@ def _weekly_figure(material: Material) -> Figure | None:
         return None
     n = (material.findings.get("season") or {}).get("athletes") or 0
     body = [
-        (day(w.start, words), whole(w.reporting, words), whole(w.with_pain, words), _share(w, material)) for w in weeks
+        (table_day(w.start, words), whole(w.reporting, words), whole(w.with_pain, words), _share(w, material))
+        for w in weeks
     ]
     head = [words.text(f"table.{key}") for key in ("week_of", "lifters_reporting", "lifters_with_pain", "of_100")]
     return figure(
@@ -177,7 +186,7 @@ def _rates_table(material: Material) -> Table | None:
     rates = material.findings["surveillance"].get("rates") or []
     if not rates:
         return None
-    head = [words.text(f"table.{key}") for key in ("what", "rate", "counted", "how")]
+    head = [words.text(f"table.{key}") for key in ("what", "rate", "counted")]
     body = [
         (
             words.word("rate_name", r["name"]),
@@ -187,11 +196,20 @@ def _rates_table(material: Material) -> Table | None:
                 unit=words.word("rate_unit", r["unit"]),
             ),
             out_of(r["numerator"], r["denominator"], words),
-            words.word("rate_how", r["how"]),
         )
         for r in rates
     ]
     return table(words.text("table.rates"), head, body, "rates.csv")
+
+
+def _rates_note(material: Material) -> Paragraph | None:
+    """How the interval of each rate was made, and what makes it too narrow."""
+    words = material.words
+    told = [
+        words.text("team.pain.how", name=words.word("rate_name", r["name"]), how=words.word("rate_how", r["how"]))
+        for r in material.findings["surveillance"].get("rates") or []
+    ]
+    return Paragraph(as_text(" ".join(told)), "small") if told else None
 
 
 def _sites_table(material: Material) -> Table | None:
@@ -338,7 +356,7 @@ def changes_section(material: Material) -> Section | None:
     body = [
         (
             c["letter"],
-            day(c["date"], words),
+            table_day(c["date"], words),
             c["what"],
             c["why"] or words.text("number.none"),
             words.listing(sorted(c["athletes"], key=alphabetical)) or words.text("table.everybody"),

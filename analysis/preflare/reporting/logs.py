@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from preflare.reporting.material import Material, framed, paragraph, section, table
-from preflare.reporting.numbers import day, short_decimal, whole
+from preflare.reporting.numbers import short_decimal, table_day, whole
 from preflare.reporting.records import Items, Page, Paragraph, Part, Section, Table
 from preflare.reporting.views import rows, view
 from preflare.reporting.words import Words, as_text
@@ -255,7 +255,7 @@ def notes_section(material: Material) -> Section | None:
     body = [
         (
             r["athlete"],
-            day(r["date"], words),
+            table_day(r["date"], words),
             r["evidence"],
             _read_as(r, words),
             _full_place({**r, "column": ""}, words),

@@ -99,4 +99,5 @@ def framed(
         words=frame,
         home=home,
         home_word=words.text("frame.home"),
+        made_at=str((material.findings.get("made") or {}).get("when") or ""),
     )

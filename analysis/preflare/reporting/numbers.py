@@ -137,12 +137,25 @@ def rate(value: Number, low: Number, high: Number, words: Words) -> Estimate:
     return ratio(value, low, high, words)
 
 
-def day(value: date | str, words: Words, *, with_year: bool = True) -> str:
-    """A date in words: "3 March 2026"; without its year "3 Mar"."""
+def day(value: date | str, words: Words) -> str:
+    """A date in words, for sentences: "3 March 2026"."""
+    return _dated(value, "calendar.day", "calendar.months", words)
+
+
+def table_day(value: date | str, words: Words) -> str:
+    """A date for a table: "3 Mar 2026", never broken over two lines."""
+    return _dated(value, "calendar.table_day", "calendar.short_months", words).replace(" ", "\u00a0")
+
+
+def short_day(value: date | str, words: Words) -> str:
+    """A date whose year is plain from its place: "3 Mar"."""
+    return _dated(value, "calendar.short_day", "calendar.short_months", words)
+
+
+def _dated(value: date | str, template: str, names: str, words: Words) -> str:
     when = date.fromisoformat(str(value)[:10])
-    month: Sequence[str] = words.get("calendar.months" if with_year else "calendar.short_months")
-    template = "calendar.day" if with_year else "calendar.short_day"
-    return words.text(template, day=when.day, month=month[when.month - 1], year=when.year)
+    months: Sequence[str] = words.get(names)
+    return words.text(template, day=when.day, month=months[when.month - 1], year=when.year)
 
 
 def span_of_days(first: date | str | None, last: date | str | None, words: Words) -> str:

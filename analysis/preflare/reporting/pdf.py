@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import asdict
+from datetime import datetime
 from typing import Any
 
 import typst
@@ -26,12 +27,18 @@ def pdf_page(page: Page) -> bytes:
             font_paths=[font_folder()],
             ignore_system_fonts=True,
             pdf_standards="ua-1",
+            timestamp=_seconds(page.made_at),
         )
     except typst.TypstError as problem:
         raise PreflareError(f"{page.title}: the PDF could not be written: {problem}") from problem
     if warnings:
         raise PreflareError(f"{page.title}: the PDF writer warns: {warnings[0].message}")
     return bytes(pdf)
+
+
+def _seconds(made_at: str) -> int:
+    """The time of findings.json in seconds since 1970, so that the same findings give the same PDF; 0 without one."""
+    return int(datetime.fromisoformat(made_at).timestamp()) if made_at else 0
 
 
 def _plain(value: Any) -> Any:

@@ -125,7 +125,10 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A whole page. home: the relative path of the team page, "" on the team page itself."""
+    """A whole page. home: the relative path of the team page, "" on the team page itself.
+
+    made_at: when findings.json was made, ISO 8601, "" where it does not say; the PDF bears that time, not its own.
+    """
 
     language: str
     document_title: str
@@ -144,6 +147,7 @@ class Page:
     words: dict[str, str] = field(default_factory=dict)  # fixed words of the frame: skip link, jump list, fold
     home: str = ""
     home_word: str = ""
+    made_at: str = ""
 
 
 def figures(page: Page) -> list[Figure]:

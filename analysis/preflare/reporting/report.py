@@ -106,7 +106,7 @@ def _athletes(material: Material, folder: Path, faces: str) -> list[Path]:
 
 def _for_athlete(material: Material, athlete: dict[str, Any]) -> Material:
     """The material with that athlete's rows alone, so that little travels to another process."""
-    shared = {key: material.findings.get(key) for key in ("season", "definitions")}
+    shared = {key: material.findings.get(key) for key in ("season", "definitions", "made")}
     shared["findings"] = [{"id": f["id"], "question": f["question"]} for f in material.findings.get("findings") or []]
     views = of_athlete(material.views, athlete["name"])
     season = season_of(dict(material.findings), {**material.views, **views})
