@@ -154,3 +154,22 @@ def test_a_slip_in_a_warm_up_shows_against_many_sets(read):
     )
     logs = read({"log.csv": HEADER + rows + "2026-01-20,Ada Berg,squat,1,400,5\n"})
     assert [r.value for r in logs.rejected] == ["400"]
+
+
+def test_a_corrected_copy_of_a_file_is_found_out_and_not_counted_twice(read):
+    # given a copy in which one session of five has another load
+    header = "Date,Name,Exercise,Load,Reps\n"
+    rows = [f"2026-01-{d:02},Ada Berg,squat,{90 + d},5\n" for d in range(1, 6)]
+    corrected = [*rows[:4], "2026-01-05,Ada Berg,squat,97.5,5\n"]
+    logs = read({"a.csv": header + "".join(rows), "b corrected.csv": header + "".join(corrected)})
+    # then five sessions stand, and the one that differs is named as such
+    assert [(s.place.file, s.ordinal) for s in logs.sets] == [("a.csv", 1)] * 5
+    assert [r.reason.endswith("with other figures") for r in logs.rejected] == [False] * 4 + [True]
+
+
+def test_a_grid_that_repeats_one_week_of_a_log_keeps_its_other_weeks(read):
+    log = "Date,Name,Exercise,Load,Reps\n2026-01-05,Ada Berg,squat,100,5\n"
+    grid = "Ada Berg,,,\nDay,Exercise,Week 1,Week 2\nMon,Squat,100x5,110x3\n"
+    logs = read({"a.csv": log, "grid.csv": grid}, "[season]\nfrom = 2026-01-05\nto = 2026-03-01")
+    assert sorted((s.date.day, s.load_kg) for s in logs.sets) == [(5, 100), (12, 110)]
+    assert [(r.value, r.is_whole_row) for r in logs.rejected] == [("100x5", False)]

@@ -315,3 +315,44 @@ def test_a_unit_said_on_one_sheet_holds_for_the_whole_workbook(read):
     book = workbook(Ada_Berg=[["All loads in lb"], head, [datetime(2026, 1, 5), "Squat", 200, 5]],
                     Bo_Dahl=[head, [datetime(2026, 1, 5), "Squat", 300, 5]])  # fmt: skip
     assert [s.load_kg for s in read({"log.xlsx": book}).sets] == [90.718, 136.078]
+
+
+def test_sets_under_a_heading_that_promises_something_else_are_read(read):
+    text = 'Datum;Athletin;Einheit;Befinden\n13.01.2026;Ina Wolf;"Kniebeuge: 60x8, 80x5\nRudern 2x10 @35";gut\n'
+    assert [(s.exercise, s.load_kg) for s in read({"log.csv": text}).sets] == [
+        ("back squat", 60), ("back squat", 80), ("row", 35), ("row", 35)
+    ]  # fmt: skip
+
+
+def test_ticks_under_done_hide_nothing(read):
+    text = "date,lifter,exercise,set,lbs,reps,RIR,done\n2026-01-05,Sam Hill,Low Bar Squat,1,225,5,3,x\n"
+    assert [(s.load_kg, s.reps, s.rir, s.bar_position) for s in read({"log.csv": text}).sets] == [
+        (102.058, 5, 3, "low")
+    ]
+
+
+def test_a_warm_up_marked_in_the_column_of_set_numbers(read):
+    text = "Dato;Utøver;Øvelse;Sett;Kg;Reps\n13.01.2026;Ola Moe;Knebøy;oppv;60;5\n;;;1;100;5\n;;;2;100;5\n"
+    assert [(s.load_kg, s.is_warm_up) for s in read({"log.csv": text}).sets] == [(60, True), (100, False), (100, False)]
+
+
+def test_stacked_weeks_with_weekdays_across(read):
+    text = "Kuba Zych 2026;;;\nTydzień 3;Poniedziałek;Środa;Piątek\nPrzysiad;1x5@100;;1x3@115\nBól łokcia;1;;4\n"
+    text += "Tydzień 4;Poniedziałek;Środa;Piątek\nPrzysiad;1x5@102,5;;\n"
+    logs = read({"plan.csv": text})
+    # ISO 8601: week 3 of 2026 begins on 12 January, week 4 on 19 January.
+    assert [(s.athlete, s.date.day, s.load_kg) for s in logs.sets] == [
+        ("Kuba Zych", 12, 100),
+        ("Kuba Zych", 16, 115),
+        ("Kuba Zych", 19, 102.5),
+    ]
+    assert [(p.date.day, p.site, p.rating) for p in logs.pain] == [(12, "elbow", 1), (16, "elbow", 4)]
+
+
+def test_a_bar_named_between_exercise_and_sets(read):
+    text = "Datum;Athletin;Training\n"
+    text += "13.01.2026;Ina Wolf;Kniebeuge mit Sicherheitsstange 2x6 mit 75 kg, Squat (SSB) 1x5 @80\n"
+    logs = read({"log.csv": text})
+    assert [(s.exercise, s.bar, s.load_kg, s.reps) for s in logs.sets] == [
+        ("back squat", "safety", 75, 6), ("back squat", "safety", 75, 6), ("back squat", "safety", 80, 5)
+    ]  # fmt: skip

@@ -27,11 +27,17 @@ def is_grid(table: Table) -> bool:
 
 def read_grid(context: SheetContext, table: Table) -> None:
     """Read every cell of a grid. A row is stored when one of its cells is; other cells are rejected one by one."""
+    week = _week_in_titles(context, table)
+    if table.having(
+        "weekday_column"
+    ):  # "Week 3 | Mon | Wed | Fri": the first column names the week, then the exercises
+        for column in table.having("week_column"):
+            column.role = "exercise"
+            week = _numbered_week(context, column.heading.number) if column.heading and column.heading.number else week
     starts = _starts(context, table)
     label_columns = [column for column in table.columns if column.role not in ACROSS]
     person_column = table.first("person")
     weekday: int | None = None
-    week = _week_in_titles(context, table)
     exercise: str | None = None
     for row in table.body:
         labels = [(column, cell) for column in label_columns if (cell := context.cell(row, column.index)) is not None]

@@ -7,25 +7,23 @@ stored, rejected or no data, once. The identity is checked here, for each sheet,
 from collections import Counter, defaultdict
 from dataclasses import replace
 from datetime import date
-from itertools import groupby
-from operator import attrgetter
 from typing import Any
 
 from preflare.reading.context import RowKey, Yield, cells_text
 from preflare.reading.people import join_people
 from preflare.reading.plausible import odd_days, odd_load, usual_loads, what_of
+from preflare.reading.repeats import key_of, reject_rows, set_repeats_aside, stored_rows, written_at
 from preflare.reading.rows import (
     FileReading,
     Logs,
     PainRow,
     Place,
     RejectedRow,
-    ScreenRow,
     SessionRow,
     SetRow,
     SheetReading,
 )
-from preflare.reading.text import as_text, column_index, spaces
+from preflare.reading.text import spaces
 from preflare.reading.words import ChoiceBook
 from preflare.settings import Settings
 
@@ -34,10 +32,6 @@ NO_TABLE = (
     "put headings such as Date, Name, Exercise, Load, Reps above the rows, or name yours in season.toml: "
     '[[source]] columns = { "Your heading" = "load" }',
 )
-
-
-def key_of(place: Place) -> RowKey:
-    return (place.file, place.sheet, place.row)
 
 
 def assemble(
@@ -51,10 +45,7 @@ def assemble(
     people = _join(out, choices, settings)
     _odd_dates(out)
     _odd_loads(out)
-    _repeated_rows(out)
-    _repeated_blocks(out)
-    _repeated_sessions(out)
-    _corrected_answers(out)
+    set_repeats_aside(out)
     sets = _numbered(out.sets)
     sessions = _merged(out.sessions)
     pain = _timed(out.pain, sessions)
@@ -65,11 +56,6 @@ def assemble(
         for file in files
     ]
     return Logs(files, sets, sessions, pain, out.screens, out.rejected, choices.choices(), people)
-
-
-def _stored(out: Yield) -> tuple[list[Any], ...]:
-    """The lists of rows that will be stored."""
-    return out.sets, out.sessions, out.pain, out.screens
 
 
 # People -------------------------------------------------------------------------------------------
@@ -89,7 +75,7 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
         understood = None if person.how == "not known" else person.name
         entry = choices.seen.setdefault((file, sheet, "person", written), [understood, person.how, person.nearest, 0])
         entry[3] = n
-    for rows_of_kind in _stored(out):
+    for rows_of_kind in stored_rows(out):
         rows_of_kind[:] = [
             row if row.athlete == (name := found[spaces(row.athlete)].name) else replace(row, athlete=name)
             for row in rows_of_kind
@@ -103,7 +89,7 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
 def _odd_dates(out: Yield) -> None:
     """Rows dated years away from the rest of their file."""
     days: dict[str, list[date]] = defaultdict(list)
-    rows = [row for rows in _stored(out) for row in rows]
+    rows = [row for rows in stored_rows(out) for row in rows]
     for row in rows:
         days[row.place.file].append(row.date)
     odd = odd_days(days)
@@ -112,7 +98,7 @@ def _odd_dates(out: Yield) -> None:
         if row.date in odd[row.place.file]:
             reason = f"the date {row.date} lies years away from the rest of the file; is it a birthday?"
             reasons[key_of(row.place)] = (reason, "correct the date and import again")
-    _reject_rows(out, reasons)
+    reject_rows(out, reasons)
 
 
 def _odd_loads(out: Yield) -> None:
@@ -122,154 +108,9 @@ def _odd_loads(out: Yield) -> None:
         reason = odd_load(one, usual.get(what_of(one))) if one.load_kg is not None else None
         if reason:
             reason += "; the set was stored without its load"
-            written, remedy = _as_written(out, one.place), "correct the load and import again"
+            written, remedy = written_at(out, one.place), "correct the load and import again"
             out.rejected.append(RejectedRow(one.place, written, reason, remedy, False))
             out.sets[index] = replace(one, load_kg=None)
-
-
-def _as_written(out: Yield, place: Place) -> str:
-    """The text of the cell at `place`."""
-    cells = out.read.get(key_of(place), [])
-    index = column_index(place.column)
-    return as_text(cells[index]) if 0 <= index < len(cells) else cells_text(cells)
-
-
-# Repeats ------------------------------------------------------------------------------------------
-
-
-def _reject_rows(out: Yield, reasons: dict[RowKey, tuple[str, str]]) -> None:
-    """Take everything that came from these rows out again, and reject the rows whole."""
-    if not reasons:
-        return
-    for rows in _stored(out):
-        rows[:] = [row for row in rows if key_of(row.place) not in reasons]
-    out.rejected[:] = [row for row in out.rejected if key_of(row.place) not in reasons]
-    for (file, sheet, number), (reason, remedy) in reasons.items():
-        out.rejected.append(
-            RejectedRow(
-                Place(file, sheet, number), cells_text(out.read.get((file, sheet, number), [])), reason, remedy, True
-            )
-        )
-
-
-_SAYS = {
-    kind: attrgetter(*(name for name in kind.__slots__ if name not in {"place", "evidence"}))
-    for kind in (SetRow, SessionRow, PainRow, ScreenRow)
-}
-
-
-def _signature(row: Any) -> Any:
-    """What a row says, without where it stood."""
-    return _SAYS[type(row)](row)
-
-
-def _by_row(out: Yield) -> dict[RowKey, tuple[Any, ...]]:
-    """Each source row -> everything that was read from it, in order."""
-    said: dict[RowKey, list[Any]] = defaultdict(list)
-    for rows in _stored(out):
-        for row in rows:
-            said[key_of(row.place)].append(_signature(row))
-    return {key: tuple(values) for key, values in said.items()}
-
-
-def _repeated_rows(out: Yield) -> None:
-    """A row that holds a whole session, exercise or answer, and says again what an earlier row of the sheet said."""
-    said = _by_row(out)
-    first: dict[tuple[Any, ...], RowKey] = {}
-    reasons = {}
-    for key in sorted(out.whole & said.keys()):
-        same = (*key[:2], tuple(out.read.get(key, [])), said[key])
-        earlier = first.setdefault(same, key)
-        if earlier != key:
-            reasons[key] = (
-                f"the row repeats row {earlier[2]}",
-                "nothing, unless both took place: then tell them apart in a note",
-            )
-    _reject_rows(out, reasons)
-
-
-def _repeated_blocks(out: Yield) -> None:
-    """A run of rows of one person and day that stands in the sheet a second time.
-
-    Only runs of several different sets: partners who take turns write single equal sets again and again.
-    """
-    by_sheet: dict[tuple[str, str], list[SetRow]] = defaultdict(list)
-    for one in out.sets:
-        by_sheet[one.place.file, one.place.sheet].append(one)
-    reasons = {}
-    for rows in by_sheet.values():
-        first: dict[tuple[Any, ...], SetRow] = {}
-        for _, run in groupby(rows, key=lambda one: (one.athlete, one.date, one.ordinal)):
-            block = list(run)
-            if len({key_of(one.place) for one in block}) < 2 or len({_signature(one) for one in block}) < 2:
-                continue
-            earlier = first.setdefault(tuple(_signature(one) for one in block), block[0])
-            if earlier is not block[0]:
-                for one in block:
-                    reasons[key_of(one.place)] = (
-                        f"the rows from row {earlier.place.row} stand here a second time",
-                        "nothing, unless both took place",
-                    )
-    _reject_rows(out, reasons)
-
-
-def _repeated_sessions(out: Yield) -> None:
-    """The same session in two files or sheets: kept once. Other sets of an exercise on that day: a second session."""
-    by_day: dict[tuple[str, date], dict[tuple[str, str], list[SetRow]]] = defaultdict(lambda: defaultdict(list))
-    for one in out.sets:
-        by_day[one.athlete, one.date][one.place.file, one.place.sheet].append(one)
-    reasons: dict[RowKey, tuple[str, str]] = {}
-    later: set[tuple[str, str, str, date]] = set()
-    for (athlete, day), sources in by_day.items():
-        kept: list[tuple[tuple[str, str], Counter[Any], set[str]]] = []
-        for source, rows in sources.items():
-            said = Counter((one.exercise, one.load_kg, one.reps) for one in rows)
-            twin = next((other for other, known, _ in kept if other != source and said <= known), None)
-            if twin is not None:
-                where = twin[0] + (f', sheet "{twin[1]}"' if twin[1] else "")
-                for one in rows:
-                    reasons[key_of(one.place)] = (
-                        f"the session of {athlete} on {day} stands in {where} already",
-                        "remove one of the two copies",
-                    )
-                continue
-            if any(names & {one.exercise for one in rows} - {"unknown"} for _, _, names in kept):
-                later.add((*source, athlete, day))
-            kept.append((source, said, {one.exercise for one in rows}))
-    if later:
-        out.sets[:] = [
-            replace(one, ordinal=one.ordinal + 1)
-            if (one.place.file, one.place.sheet, one.athlete, one.date) in later
-            else one
-            for one in out.sets
-        ]
-    _reject_rows(out, reasons)
-
-
-def _corrected_answers(out: Yield) -> None:
-    """Of two answers in one form for one day, site, side and moment the later replaces the earlier, saying so."""
-    last: dict[tuple[Any, ...], PainRow] = {}
-    reasons = {}
-    forms = [one for one in out.pain if one.origin == "form" and one.moment != "unknown"]
-    for one in sorted(forms, key=lambda row: (row.place.file, row.place.sheet, row.place.row)):
-        what = (one.place.file, one.place.sheet, one.athlete, one.date, one.site, one.side, one.moment, one.kind)
-        earlier = last.get(what)
-        if earlier is not None and key_of(earlier.place) != key_of(one.place):
-            is_turned = (
-                earlier.reported_at is not None
-                and one.reported_at is not None
-                and one.reported_at < earlier.reported_at
-            )
-            old, new = (one, earlier) if is_turned else (earlier, one)
-            n_sharing = sum(key_of(other.place) == key_of(old.place) for other in forms)
-            if n_sharing == 1:
-                reasons[key_of(old.place)] = (
-                    f"the later answer in row {new.place.row} corrects it",
-                    "nothing; the later answer counts",
-                )
-            one = new
-        last[what] = one
-    _reject_rows(out, reasons)
 
 
 # Putting in order ---------------------------------------------------------------------------------

@@ -151,6 +151,8 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
     if not tables.tables and is_diary(context):
         context.is_diary = True
         read_diary(context)
+    elif not tables.tables and sheet.rows:
+        context.assume("No headings of a log were found on this sheet, so nothing was read from it.")
     for table in tables.tables:
         if is_grid(table):
             read_grid(context, table)
@@ -160,7 +162,12 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
 
 def _reading(context: SheetContext, tables: SheetTables, order: str) -> SheetReading:
     if "kg" in context.units_met and context.unit is None and not _unit_written(tables):
-        context.assume("Loads without a unit were read as kg.")
+        doubt = (
+            ' They may be pounds, as the month stands first: then say unit = "lb" in [[source]].'
+            if context.calendar.order == "month first"
+            else ""
+        )
+        context.assume(f"Loads without a unit were read as kg.{doubt}")
     unit = (
         " and ".join(sorted(context.units_met)) + (" by cell" if len(context.units_met) > 1 else "")
         if context.units_met

@@ -154,6 +154,7 @@ class TableReader(RowsInOrder):
         gear = (named.gear if named else Gear()).over(self.carried.gear if is_own else Gear())
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
         is_warm_up, is_failed = self._marks_in_note(note)
+        is_warm_up = is_warm_up or self._marks_in_note(self._text(row, "set_number"))[0]
         context.out.sets.append(
             SetRow(
                 answer.athlete,
@@ -180,7 +181,7 @@ class TableReader(RowsInOrder):
         )
 
     def _marks_in_note(self, note: str | None) -> tuple[bool, bool]:
-        """Whether a remark on a set is nothing but "warm-up" or "failed"."""
+        """Whether a text beside a set is nothing but "warm-up" or "failed"."""
         mark = self.context.lexicon.work.exact(note) if note else None
         return mark == "warm_up", mark == "failed"
 

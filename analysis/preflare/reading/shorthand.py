@@ -164,10 +164,11 @@ def _letter(phrase: str, lexicon: Lexicon, length: int) -> str | None:
     hit = lexicon.work.known.get(phrase)
     if hit and not (length == 1 and hit == "failed" and len(phrase) == 1 and phrase != "f"):
         return _LETTERS[hit]
-    exercise = lexicon.exercise.exact(phrase) or (
-        lexicon.bar.known.get(phrase) if len(phrase) > 2 and length > 1 else None
+    bar = lexicon.bar.known.get(phrase)
+    is_squat_bar = bar in {"safety", "cambered"} and (
+        len(phrase) > 5 or phrase in {"ssb"} or phrase in lexicon.bar.taught
     )
-    if exercise or phrase in {"ssb"}:
+    if lexicon.exercise.exact(phrase) or is_squat_bar or (bar and length > 1):
         return "E"
     return None
 
@@ -233,8 +234,8 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
     while index < len(tokens):
         if tokens[index].letter == "E":
             end = index
-            while end + 1 < len(tokens) and tokens[end + 1].letter in "E?":
-                end += 1
+            while end + 1 < len(tokens) and (tokens[end + 1].letter in "E?" or _with_gear(tokens, end)):
+                end += 2 if tokens[end + 1].letter == "@" else 1  # "Kniebeuge mit Sicherheitsstange"
             if (close := _bracketed_words(tokens, end + 1)) is not None:  # "Squat (SSB)"
                 end = close
             start = index
@@ -257,6 +258,10 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
         names = [name for _, name in pieces[1:]]
         pieces = [(piece, name) for (piece, _), name in zip(pieces, [*names, None], strict=True)]
     return [(_trim(piece), name) for piece, name in pieces if piece or name]
+
+
+def _with_gear(tokens: list[Token], end: int) -> bool:
+    return tokens[end + 1].letter == "@" and end + 2 < len(tokens) and tokens[end + 2].letter == "E"
 
 
 def _bracketed_words(tokens: list[Token], start: int) -> int | None:

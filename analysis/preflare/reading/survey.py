@@ -91,6 +91,7 @@ def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
     }
     for title in titles:
         for piece in re.split(r"\s+[-–—|]\s+|[:,|]", title):
+            piece = re.sub(r"\b(?:19|20)\d\d(?:\s*[/–-]\s*\d\d(?:\d\d)?)?\b", " ", piece).strip()
             if name_key(piece) in known or _is_full_name(context, piece, words):
                 _take(context, spaces(piece), "a title line")
                 return

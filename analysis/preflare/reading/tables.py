@@ -283,7 +283,7 @@ def _settle_remarks(table: Table, sheet: Sheet) -> None:
             continue
         cells = [sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])]
         texts = [cell for cell in cells if isinstance(cell, str)]
-        if texts and sum(SHORTHAND.search(cell) is not None for cell in texts) >= 0.6 * len(texts):
+        if texts and _share_of_shorthand(texts) >= 0.6:
             column.role = "work"
             column.heading = Heading(column.written, ("work",), False)
         elif texts and sum(cell.count(" ") >= 2 for cell in texts) >= 0.25 * sum(cell is not None for cell in cells):
@@ -301,6 +301,11 @@ def _settle(heading: Heading, values: list[Cell]) -> str:
         is not None
     ]
     share = len(numbers) / len(values)
+    texts = [value for value in values if isinstance(value, str)]
+    if roles[0] in {"session_number", "note", "time"} and texts and _share_of_shorthand(texts) >= 0.6:
+        return "work"  # "Session" or "Comment" over a column of sets
+    if roles[0] == "work" and not any(letter.isdecimal() for value in values for letter in as_text(value)):
+        return "ignored"  # ticks under "Done"
     if {"sets", "set_number"} <= set(roles):
         return "set_number" if _counts_up(numbers) or max(numbers, default=1) <= 1 else "sets"
     if "session_number" in roles and "work" in roles:
@@ -310,6 +315,10 @@ def _settle(heading: Heading, values: list[Cell]) -> str:
     if "note" in roles and len(roles) > 1 and share > 0.8:
         return next(role for role in roles if role != "note")
     return roles[0]
+
+
+def _share_of_shorthand(texts: list[str]) -> float:
+    return sum(SHORTHAND.search(text) is not None for text in texts) / len(texts)
 
 
 def _counts_up(numbers: list[float]) -> bool:
