@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from preflare.models.laplace import Evaluation, Nodes, evaluate, information
-from preflare.models.ordered_logit import threshold_curvature
+from preflare.models.ordered_logit import FARTHEST, threshold_curvature
 from preflare.models.padding import Block
 from preflare.models.parameters import Layout
 from preflare.models.records import Floats
@@ -30,8 +30,9 @@ class Likelihood:
         self.modes = [np.zeros((len(block.athletes), self.layout.n_random)) for block in self.blocks]
 
     def allows(self, vector: Floats) -> bool:
-        """Whether the thresholds rise."""
-        return bool((np.diff(self.layout.thresholds(vector)) > 0).all())
+        """Whether the thresholds rise and can be told from infinity."""
+        thresholds = self.layout.thresholds(vector)
+        return bool((np.diff(thresholds) > 0).all() and (np.abs(thresholds) < FARTHEST).all())
 
     def evaluations(self, vector: Floats) -> list[Evaluation]:
         """Every block at `vector`; remembers the modes."""

@@ -19,8 +19,11 @@ DECREMENT_LIMIT = 1e-6
 """Newton decrement (twice the log-likelihood still to be had) above which a fit is not called converged."""
 FIRST_SD, FIRST_SLOPE_SD = 0.7, 0.3
 LONGEST_START = 25.0
+START_DECREMENT = 1.0
 FLAT = 1e-7
 """An eigenvalue of the information scaled to unit diagonal below this is a direction that the data do not bound."""
+STEP_SCALE = (1e-4, 1.0)
+"""Bounds of the yardstick of a difference step, in standardised units."""
 INDIFFERENT = 1e-4
 """A variance that changes the log-likelihood by less than this between 0 and an ordinary size has no say."""
 ZERO = 0.02
@@ -46,9 +49,10 @@ class Optimum:
 def maximise(likelihood: Likelihood) -> Optimum:
     """The maximum of a likelihood, from its own start."""
     vector = start_vector(likelihood)
-    vector, iterations = quasi_newton(likelihood.cost, vector, first_inverse_hessian(likelihood, vector))
+    first = first_inverse_hessian(likelihood, vector)
+    vector, inverse, iterations = quasi_newton(likelihood.cost, vector, first)
     free = hold_zero_variances(likelihood, vector)
-    return polish(likelihood, np.where(free, vector, 0.0), free, iterations)
+    return polish(likelihood, np.where(free, vector, 0.0), free, iterations, np.sqrt(np.diag(inverse)))
 
 
 def start_vector(likelihood: Likelihood) -> Floats:
@@ -58,26 +62,31 @@ def start_vector(likelihood: Likelihood) -> Floats:
     if layout.n_thresholds:
         below = np.cumsum(likelihood.counts)[:-1] / likelihood.counts.sum()
         vector[: layout.n_thresholds] = np.log(below / (1.0 - below))
+    cost, gradient = likelihood.cost(vector)
     for _ in range(25):
-        cost, gradient = likelihood.cost(vector)
         step = -np.linalg.lstsq(likelihood.fixed_information(vector), gradient[: layout.n_fixed], rcond=1e-12)[0]
         whole = np.append(step, np.zeros(layout.size - layout.n_fixed))
-        length = _shorten(likelihood, vector, whole, cost, min(1.0, 4.0 / np.abs(step).max(initial=1e-300)))
+        decrement = abs(gradient[: layout.n_fixed] @ step)
+        length = min(1.0, 4.0 / np.abs(step).max(initial=1e-300))
+        length, cost, gradient = _shorten(likelihood, vector, whole, cost, length)
         vector = vector + length * whole
-        if abs(gradient[: layout.n_fixed] @ step) < 1e-4 or np.abs(vector).max(initial=0.0) > LONGEST_START:
+        if decrement < START_DECREMENT or np.abs(vector).max(initial=0.0) > LONGEST_START:
             break
     vector[layout.diagonal] = FIRST_SLOPE_SD
     vector[layout.diagonal[:1]] = FIRST_SD
     return vector
 
 
-def _shorten(likelihood: Likelihood, vector: Floats, step: Floats, cost: float, length: float) -> float:
-    """Halve a step until it does not make things worse."""
+def _shorten(
+    likelihood: Likelihood, vector: Floats, step: Floats, cost: float, length: float
+) -> tuple[float, float, Floats]:
+    """Halve a step until it does not make things worse: its length, the cost and gradient there."""
     for _ in range(30):
-        if likelihood.cost(vector + length * step)[0] <= cost + 1e-9 * abs(cost):
-            return length
+        new_cost, gradient = likelihood.cost(vector + length * step)
+        if new_cost <= cost + 1e-9 * abs(cost):
+            return length, new_cost, gradient
         length /= 2.0
-    return 0.0
+    return 0.0, *likelihood.cost(vector)
 
 
 def first_inverse_hessian(likelihood: Likelihood, vector: Floats) -> Floats:
@@ -91,9 +100,9 @@ def first_inverse_hessian(likelihood: Likelihood, vector: Floats) -> Floats:
 
 
 def quasi_newton(
-    cost_at: Cost, vector: Floats, inverse: Floats, tolerance: float = 1e-7, most: int = 300
-) -> tuple[Floats, int]:
-    """BFGS with a backtracking line search. Returns the vector and the number of steps."""
+    cost_at: Cost, vector: Floats, inverse: Floats, tolerance: float = 1e-9, most: int = 300
+) -> tuple[Floats, Floats, int]:
+    """BFGS with a backtracking line search. Returns the vector, the inverse Hessian and the number of steps."""
     cost, gradient = cost_at(vector)
     iterations = 0
     while iterations < most:
@@ -108,7 +117,7 @@ def quasi_newton(
         step, change = length * direction, new_gradient - gradient
         vector, cost, gradient = vector + step, new_cost, new_gradient
         inverse = _update_inverse(inverse, step, change)
-    return vector, iterations
+    return vector, inverse, iterations
 
 
 def _line_search(
@@ -167,7 +176,8 @@ def without_separated(likelihood: Likelihood, optimum: Optimum, places: list[int
         costs = np.array([likelihood.cost(trial)[0] for trial in (vector, without, usual)])
         if np.ptp(costs) < INDIFFERENT:
             vector[place], free[place] = 0.0, False
-    return polish(likelihood, vector, free, optimum.iterations)
+    scale = np.sqrt(np.diag(first_inverse_hessian(likelihood, vector)))
+    return polish(likelihood, vector, free, optimum.iterations, scale)
 
 
 def _column_is_its_diagonal(likelihood: Likelihood, vector: Floats, place: int) -> bool:
@@ -182,12 +192,14 @@ def polish(
     vector: Floats,
     free: Bools,
     iterations: int,
+    errors: Floats,
 ) -> Optimum:
-    """Newton with the true Hessian over the free parameters; a second Hessian if the first moved the point far."""
+    """Newton with the true Hessian over the free parameters; a second Hessian if the first moved the point far.
+
+    errors: (m,) rough standard errors, the yardstick of the difference steps.
+    """
     cost, gradient = likelihood.cost(vector)
-    scale = np.ones(len(vector))
-    scale[: likelihood.layout.n_fixed] = _step_scale(likelihood, vector)
-    scale[likelihood.layout.n_fixed :] = np.sqrt(0.5 / sum(len(block.athletes) for block in likelihood.blocks))
+    scale = np.clip(errors, *STEP_SCALE)
     for _ in range(3):
         covariance, condition = _invert(hessian(likelihood, vector, scale, free), free)
         decrement = float(gradient @ covariance @ gradient)
@@ -207,18 +219,12 @@ def polish(
     return Optimum(vector, cost, gradient, covariance, decrement, condition, free, iterations)
 
 
-def _step_scale(likelihood: Likelihood, vector: Floats) -> Floats:
-    """Rough standard errors of thresholds and coefficients, the yardstick of the difference steps."""
-    information = likelihood.fixed_information(vector)
-    return np.asarray(np.sqrt(np.clip(np.diag(np.linalg.pinv(information, hermitian=True)), 1e-8, 1.0)))
-
-
 def hessian(
     likelihood: Likelihood,
     vector: Floats,
     scale: Floats,
     free: Bools,
-    step: float = 0.003,
+    step: float = 0.002,
 ) -> Floats:
     """Central differences of the exact gradient, `step` rough standard errors to each side."""
     modes = likelihood.modes

@@ -18,7 +18,7 @@ from scipy.stats import norm
 
 from preflare.models.assemble import Problem
 from preflare.models.likelihood import Likelihood
-from preflare.models.optimise import Optimum, maximise, quasi_newton
+from preflare.models.optimise import Optimum, first_inverse_hessian, maximise, quasi_newton
 from preflare.models.records import FitError, Floats
 
 WIDEST = 2.0**6
@@ -70,8 +70,10 @@ def _interval(problem: Problem, place: int, unit: float, level: float, lowest: f
 
 def _drop(likelihood: Likelihood, best: Optimum, place: int, value: float) -> float:
     """sqrt(2 (l^ - l(value))), the others optimised from where the information says that they go."""
-    start, inverse = best.vector.copy(), best.covariance.copy()
-    if inverse[place, place] > 0:
+    start = best.vector.copy()
+    poor = not np.isfinite(best.covariance).all()
+    inverse = first_inverse_hessian(likelihood, start) if poor else best.covariance.copy()
+    if inverse[place, place] > 0 and not poor:
         towards = inverse[:, place] / inverse[place, place]
         start = start + towards * (value - start[place])
         inverse = inverse - np.outer(towards, inverse[place])
@@ -85,7 +87,7 @@ def _drop(likelihood: Likelihood, best: Optimum, place: int, value: float) -> fl
         value_there, gradient = likelihood.cost(vector)
         return value_there, np.where(np.arange(len(gradient)) == place, 0.0, gradient)
 
-    vector, _ = quasi_newton(cost, start, inverse, tolerance=1e-8)
+    vector, _, _ = quasi_newton(cost, start, inverse, tolerance=1e-8)
     return float(np.sqrt(max(0.0, 2.0 * (likelihood.cost(vector)[0] - best.cost))))
 
 
