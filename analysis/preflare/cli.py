@@ -56,7 +56,7 @@ def main() -> None:
     help="How people appear in pages, file names, pictures and tables.",
 )  # fmt: skip
 @TIMINGS
-def review(logs: tuple[Path, ...], out: Path, season_file: Path | None, names: str, timings: bool) -> None:
+def review(logs: tuple[Path, ...], out: Path, season_file: Path | None, names: Any, timings: bool) -> None:
     """Logs in, everything out: store, findings, team report, a page per athlete, and what was read.
 
     LOGS are files or folders: CSV, TSV, XLSX, XLS, ODS, in any mixture. A season.toml beside them says who is who and
