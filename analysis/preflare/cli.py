@@ -47,7 +47,7 @@ def main() -> None:
     """
 
 
-@main.command()
+@main.command(short_help="Logs in; store, findings, reports and tables out.")
 @LOGS
 @click.option("--out", required=True, type=click.Path(path_type=Path), help="The folder for everything that comes out.")
 @SEASON_FILE
@@ -79,7 +79,7 @@ def review(logs: tuple[Path, ...], out: Path, season_file: Path | None, names: A
         sys.exit(1)
 
 
-@main.command("import")
+@main.command("import", short_help="Read logs into a store, and account for every row.")
 @LOGS
 @click.option(
     "--store", required=True, type=click.Path(path_type=Path), help="The DuckDB file to fill; made if absent."
@@ -109,7 +109,7 @@ def import_(logs: tuple[Path, ...], store: Path, season_file: Path | None, propo
         click.echo(_timing_lines(result.seconds))
 
 
-@main.command()
+@main.command(short_help="What a store's logs can answer, and their problems.")
 @click.argument("store", type=click.Path(path_type=Path))
 def check(store: Path) -> None:
     """Say what a store's logs can and cannot answer, and list their problems by file, sheet and row.
@@ -134,7 +134,10 @@ def check(store: Path) -> None:
 @click.option("--seed", type=click.IntRange(min=0), default=1, show_default=True, help="Same seed, same files.")
 @click.option("--athletes", type=click.IntRange(2, 26), default=24, show_default=True, help="How many lifters.")
 @click.option(
-    "--world", default="plant", show_default=True, help="Which causes are planted; see the list in DEVELOPERS.md."
+    "--world",
+    default="plant",
+    show_default=True,
+    help="Which causes are planted; a name that is not known lists them all.",
 )
 def simulate(out: Path, seed: int, athletes: int, world: str) -> None:
     """Write an invented season of untidy logs whose causes are known.
