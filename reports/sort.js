@@ -18,7 +18,8 @@ for (const table of document.querySelectorAll("main table")) {
       head.setAttribute("aria-sort", up ? "ascending" : "descending");
       const order = (a, b) => {
         const [x, y] = [value(a, i), value(b, i)];
-        if (typeof x === typeof y) return x < y ? -1 : x > y ? 1 : 0;
+        if (typeof x === "number" && typeof y === "number") return x - y;
+        if (typeof x === typeof y) return x.localeCompare(y, document.documentElement.lang);
         return typeof x === "number" ? -1 : 1;
       };
       const rows = [...body.rows].sort((a, b) => (up ? order(a, b) : order(b, a)));

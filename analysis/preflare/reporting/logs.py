@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from preflare.reporting.material import Material, framed, paragraph, section, table
+from preflare.reporting.names import alphabetical
 from preflare.reporting.numbers import short_decimal, table_day, whole
 from preflare.reporting.records import Items, Page, Paragraph, Part, Section, Table
 from preflare.reporting.views import rows, view
@@ -205,7 +206,7 @@ def people_section(material: Material) -> Section | None:
     joined = [
         (p["name"], [w for w in _as_list(p["written"]) if w != p["name"]]) for p in rows(view(material.views, "person"))
     ]
-    body = [(name, ", ".join(written)) for name, written in joined if written]
+    body = [(name, ", ".join(written)) for name, written in sorted(joined, key=lambda p: alphabetical(p[0])) if written]
     if not body:
         return None
     head = (words.text("table.lifter"), words.text("table.also_written"))

@@ -94,7 +94,8 @@ def _convergence(model: dict[str, Any], words: Words) -> str:
 def _made(material: Material) -> Table:
     words, made = material.words, material.findings.get("made") or {}
     rows = [
-        (words.word("made", path), value) for path, value in flat(made if isinstance(made, dict) else {"program": made})
+        (words.word("made", path.removeprefix("libraries.")), value)
+        for path, value in flat(made if isinstance(made, dict) else {"program": made})
     ]
     rows.append(
         (words.text("team.done.schema"), str(material.findings.get("schema_version", words.text("number.unknown"))))
