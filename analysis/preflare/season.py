@@ -205,7 +205,7 @@ def review_logs(
             write_findings(out / FINDINGS_FILE, findings)
         with result.stage("Writing the reports", tell):
             season.report(out, findings, names)
-    result.summary = closing_summary(findings, imported, out)
+    result.summary = closing_summary(findings, imported, out, names)
     result.problem = what_is_missing(findings)
     return result
 

@@ -8,8 +8,13 @@ from preflare.reporting.words import Words, load_words
 from preflare.store import ImportSummary
 
 
-def closing_summary(findings: dict[str, Any], imported: ImportSummary, out: Path, language: str = "en") -> list[str]:
-    """About a dozen lines that a coach understands, from findings.json and the import's accounting."""
+def closing_summary(
+    findings: dict[str, Any], imported: ImportSummary, out: Path, names: str = "full", language: str = "en"
+) -> list[str]:
+    """About a dozen lines that a coach understands, from findings.json and the import's accounting.
+
+    names: how people appear on the pages; other than "full", a line says which files still hold full names.
+    """
     words = load_words(language)
     response, season = findings["logs"]["response"], findings["season"]
     lines = [
@@ -27,6 +32,8 @@ def closing_summary(findings: dict[str, Any], imported: ImportSummary, out: Path
         lines += ["", words.text("summary.heading", event=event)]
         lines += [_finding(finding, words) for finding in findings["findings"]]
     lines += ["", words.text("summary.caution")]
+    if names != "full":
+        lines.append(words.text("summary.full_names"))
     return [
         *lines,
         words.text("summary.reports", team=out / "team.html", athletes=out / "athletes", logs=out / "logs.html"),
