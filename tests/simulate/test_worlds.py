@@ -161,10 +161,15 @@ def test_differing_lifters_average_to_nothing_over_many():
     assert np.std(values) > 0
 
 
-def test_mild_worlds_move_no_events():
-    found = truth(simulate_season("mildonly", 12, 2))
-    assert all(value.per_100 == 0 for name, value in found.items())
+def test_a_sessions_own_exposures_move_no_events_in_the_mild_world():
+    season = simulate_season("mildonly", 12, 2)
+    found = truth(season)
+    assert all(value.per_100 == 0 for name, value in found.items() if name != "sets")
     assert found["intensity"].mean_rating > 0
+    # Sets act through irritability, which moves events too.
+    assert found["sets"].per_100 > 1
+    risk = expit(season.base - 2.7)[season.trained]
+    assert found["safety"].risk_from == pytest.approx(100 * risk.mean(), rel=1e-9)
 
 
 def test_coach_reacts_to_two_events_in_a_row_whether_reported_or_not():

@@ -57,7 +57,9 @@ def truth(season: SimulatedSeason) -> dict[str, Truth]:
         "high": (low_position, low_position + slope["high"], held),
         "sets": _sets_pair(season, as_it_was),
     }
-    return {name: _difference(season, *pair) for name, pair in pairs.items()}
+    if season.world.mild_only:
+        return {name: _mild_difference(season, name, *pair) for name, pair in pairs.items()}
+    return {name: _truth(*_passed(*pair)) for name, pair in pairs.items()}
 
 
 def _mean_level(season: SimulatedSeason) -> Floats:
@@ -77,14 +79,28 @@ def _sets_pair(season: SimulatedSeason, as_it_was: Floats) -> tuple[Floats, Floa
     return as_it_was - half, as_it_was + half, season.trained & (sessions > 0)
 
 
-def _difference(season: SimulatedSeason, at_from: Floats, at_to: Floats, where: Bools) -> Truth:
+def _passed(at_from: Floats, at_to: Floats, where: Bools) -> tuple[Floats, Floats]:
+    """Chance to pass each cut point at either level, averaged over the sessions `where`."""
+    passed_from, passed_to = (expit(eta[where][:, None] - thresholds()).mean(axis=0) for eta in (at_from, at_to))
+    return passed_from, passed_to
+
+
+def _mild_difference(season: SimulatedSeason, name: str, at_from: Floats, at_to: Floats, where: Bools) -> Truth:
+    """The same where a session's own exposures move no event: events follow what was there before it alone.
+
+    Weekly sets act through irritability, so they move events here as everywhere.
+    """
     event = constants()["ratings"]["event"]
-    passed_from, passed_to = (expit(eta[where][:, None] - thresholds()) for eta in (at_from, at_to))
-    change = (passed_to - passed_from).mean(axis=0)
-    if season.world.mild_only:
-        change[event - 1 :] = 0.0
+    before = _sets_pair(season, season.base)[:2] if name == "sets" else (season.base, season.base)
+    mild, events = _passed(at_from, at_to, where), _passed(*before, where)
+    joined = [np.concatenate([m[: event - 1], e[event - 1 :]]) for m, e in zip(mild, events, strict=True)]
+    return _truth(*joined)
+
+
+def _truth(passed_from: Floats, passed_to: Floats) -> Truth:
+    event = constants()["ratings"]["event"]
     return Truth(
-        per_100=float(100 * change[event - 1]),
-        risk_from=float(100 * passed_from[:, event - 1].mean()),
-        mean_rating=float(change.sum()),
+        per_100=float(100 * (passed_to - passed_from)[event - 1]),
+        risk_from=float(100 * passed_from[event - 1]),
+        mean_rating=float((passed_to - passed_from).sum()),
     )
