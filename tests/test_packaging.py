@@ -1,6 +1,7 @@
 """A wheel carries the queries, the templates and the demo logs, and the README's commands are the ones that CI runs."""
 
 import re
+import shutil
 import subprocess
 import sys
 import zipfile
@@ -59,9 +60,13 @@ def test_pins_name_no_host():
     assert not re.search(r"https?:|--index|--find-links", pins)
 
 
-def test_ci_runs_the_readmes_test_command():
+@pytest.mark.skipif(shutil.which("awk") is None, reason="awk is not on this machine; CI runs on Debian, which has it")
+def test_ci_takes_the_whole_test_command_from_the_readme():
     readme = (CHECKOUT / "README.md").read_text(encoding="utf-8")
     block = re.search(r"<!-- the test command -->\n```\n(.+?)\n```\n", readme, re.S)
-    assert block
-    assert "pytest -n auto" in block[1]
-    assert "README.md" in (CHECKOUT / ".ci" / "run").read_text(encoding="utf-8")
+    program = re.search(
+        r"test_command=\$\(awk '(.+)' README.md\)", (CHECKOUT / ".ci" / "run").read_text(encoding="utf-8")
+    )
+    taken = subprocess.run(["awk", program[1], "README.md"], cwd=CHECKOUT, capture_output=True, text=True, check=True)
+    assert taken.stdout.strip() == block[1]
+    assert block[1].endswith("pytest -n auto")
