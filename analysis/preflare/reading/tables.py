@@ -123,7 +123,7 @@ def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> 
         for text in texts:
             if text not in known:
                 known[text] = taught.get(text) or parse_heading(text, lexicon)
-        if _looks_like_headings(row, known) or _names_across(row, known, index, sheet):
+        if _looks_like_headings(_with_dates(row, known, lexicon), known) or _names_across(row, known, index, sheet):
             headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
     return headers
 
@@ -138,6 +138,16 @@ def _may_be_heading(text: str, lexicon: Lexicon, taught: dict[str, Heading]) -> 
     known = lexicon.headings_of
     ends = {" ".join(words), words[0], words[-1], re.sub(r"\d+", "", words[0]), re.sub(r"\d+", "", words[-1])}
     return bool(ends & known.keys()) or text in taught or bool(ends & {"s", "w"}) or words[0] in lexicon.weekday.known
+
+
+def _with_dates(row: list[Cell], known: dict[str, Heading | None], lexicon: Lexicon) -> list[Cell]:
+    """The row with every text that is a date as a date: a CSV file has no typed cells, so its dates are texts."""
+    return [
+        date.min
+        if isinstance(cell, str) and known[cell] is None and any(map(str.isdigit, cell)) and read_date(cell, lexicon)
+        else cell
+        for cell in row
+    ]
 
 
 def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> bool:
