@@ -5,6 +5,10 @@ import shutil
 
 import pytest
 
+# The fits are small and gain nothing from threads; with a worker a core, threads only get in each other's way.
+os.environ.setdefault("OMP_NUM_THREADS", "1")
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 
 def _program(*names: str, package: str) -> str:
     """The path of the first program that is there. Absent: a skip with the reason, in CI a failure."""
