@@ -208,9 +208,9 @@ def test_a_heading_says_when(read, heading, moment):
 def test_an_answer_of_known_words_and_a_question_mark_is_no_second_heading(read) -> None:
     """A form's row may consist of words that headings use; its time stamp shows that it is an answer."""
     text = (
-        "Timestamp,Your name,When,Where,Worst pain 0-10\n"
-        "11/25/2025 19:00:00,Ada,after training,elbows,2\n"
-        "11/26/2025 22:15:39,Ada,after training,elbows,?\n"
-        "11/28/2025 19:00:00,Ada,after training,elbows,3\n"
+        "Timestamp,Your name,When,Where,Worst pain 0-10,Anything else?\n"
+        "11/25/2025 19:00:00,Måns,after training,elbows,2,\n"
+        "11/26/2025 22:15:39,Måns,after training,elbows,?,\n"
+        "11/28/2025 19:00:00,Måns,after training,elbows,3,\n"
     )
     assert [report.rating for report in read({"form.csv": text}).pain] == [2, 3]
