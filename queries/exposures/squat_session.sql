@@ -34,7 +34,8 @@ by_session as (
         count(*) filter (where not is_light) as session_sets,
         count(*) filter (where is_light) as light_sets,
         sum(reps) filter (where not is_light) as session_reps,
-        sum(load_kg * reps) filter (where not is_light) as volume_load_kg,
+        -- grams are exact and kg as floats are not: their sum would depend on the order in which threads add
+        sum((load_kg * reps)::decimal(18, 3)) filter (where not is_light) as volume_load_kg,
         count(distinct bar) > 1 as is_mixed_bar,
         count(distinct grip_width) > 1 as is_mixed_grip,
         count(*) filter (where not is_light and 100 * load_kg / one_rm_kg >= 80) as sets_from_80,
