@@ -214,6 +214,7 @@ def import_logs(
     logs: Sequence[Path], store: Path, *, season_file: Path | None = None, propose: bool = False, tell: Tell = _silent
 ) -> Result:
     """Everything that `preflare import` does: logs in, what was assumed and the accounting out."""
+    from preflare.reading import propose_sources
     from preflare.summary import import_summary
 
     make_writable(store.parent)
@@ -224,12 +225,7 @@ def import_logs(
         imported = season.store_read(read)
         result.summary = import_summary(imported, season.store.frame("sheet_read").to_dict("records"))
         if propose:
-            result.summary += [
-                "",
-                "Entries for season.toml, as each file was read:",
-                "",
-                season.store.proposed_sources(),
-            ]
+            result.summary += ["", propose_sources(read.logs)]
     return result
 
 

@@ -147,13 +147,6 @@ def test_changes_and_competitions_carry_names_and_null_for_everybody(opened):
     ]
 
 
-def test_proposed_sources_are_toml_once_uncommented(opened):
-    proposed = opened(season().done()).proposed_sources()
-    uncommented = "\n".join(line.removeprefix("# ") for line in proposed.splitlines() if "read as" not in line)
-    source = parse_settings(uncommented).source[0]
-    assert (source.file, source.unit, source.columns) == ("log.csv", "kg", {"Weight": "load"})
-
-
 @pytest.mark.parametrize(
     "logs",
     [

@@ -12,7 +12,6 @@ from preflare.reading.rows import Logs
 from preflare.settings import Settings, parse_settings
 from preflare.store.connection import connect
 from preflare.store.importing import ImportSummary, import_into
-from preflare.store.propose import propose
 from preflare.store.queries import Query, in_order, view_queries
 from preflare.store.season_file import Definitions, read_definitions
 from preflare.store.views import is_current, refresh, stored_queries, verify
@@ -102,10 +101,6 @@ class Store:
         """season.toml as it stood at the last import; every default when there was none."""
         stored = self.rows("select settings_text from setting")
         return parse_settings(stored[0][0]) if stored else Settings()
-
-    def proposed_sources(self) -> str:
-        """[[source]] entries for season.toml that say how each sheet was read."""
-        return propose(self.rows("select file, sheet, layout, columns, date_order, unit from sheet_read"))
 
     def verify(self, *names: str) -> list[str]:
         """Where the data contradict a query's header: a key that is not unique, a check that does not hold.
