@@ -345,7 +345,7 @@ def invented_findings(
         "curves": [_curve()] if pain else [],
         "surveillance": _surveillance(len(names), pain),
         "bar_choice": [_bar(bar, pain) for bar in bars],
-        "before_onset": [],
+        "before_onset": _before_onset() if pain else [],
         "athletes": [_athlete(name, pain) for name in names],
         "changes": [],
         "notes": [
@@ -423,6 +423,22 @@ def _bar(bar: str, pain: bool) -> dict[str, Any]:
     values = (1.6, 1.1, 2.2, 4.4, -1.2, 9.7, -7.3, -12.1, -0.4) if pain else (None,) * 9
     record = dict(zip(keys, values, strict=True)) | {"bar": bar, "sessions": 402}
     return record | dict.fromkeys(keys[3:]) if bar == "straight" else record
+
+
+def _before_onset() -> list[dict[str, Any]]:
+    """One exposure of each unit, one that stands apart, one with too few flare-ups, one that nobody ever used."""
+    told = (
+        ("intensity", "points of %1RM", 37, "median", (0.36, -1.74, 2.35)),
+        ("safety bar", "of 100 sessions", 37, "mean", (-17.2, -28.9, -6.4)),
+        ("cambered bar", "of 100 sessions", 37, "mean", (0.0, 0.0, 0.0)),
+        ("wide grip", "of 100 sessions", 2, "mean", (11.6, None, None)),
+        ("weekly sets", "working squat sets in 7 days", 36, "median", (-0.41, -1.48, 0.04)),
+    )
+    return [
+        {"exposure": exposure, "unit": unit, "days": 28, "flare_ups": n, "athletes": min(n, 8), "statistic": how}
+        | dict(zip(("difference", "low", "high"), values, strict=True))
+        for exposure, unit, n, how, values in told
+    ]
 
 
 def _athlete(name: str, pain: bool) -> dict[str, Any]:

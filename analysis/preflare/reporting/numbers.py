@@ -78,6 +78,25 @@ def signed(value: Number, words: Words) -> str:
     return words.text("number.more" if size > 0 else "number.fewer", n=abs(size))
 
 
+def signed_with_interval(estimate: float, low: float, high: float, words: Words) -> Estimate:
+    """More or fewer with the interval where the unit stands beside it: "7 more (2 more to 13 more)"."""
+    between = words.text("number.interval", low=signed(low, words), high=signed(high, words))
+    return Estimate(words.text("number.ratio", value=signed(estimate, words), interval=between))
+
+
+def signed_amount(value: float, words: Words) -> str:
+    """A difference of an amount with one decimal: "0.4 more", "1.7 fewer", "none more" where it rounds to nothing."""
+    if round(abs(value), 1) == 0:
+        return str(words.get("number.same"))
+    return words.text("number.more" if value > 0 else "number.fewer", n=decimal(abs(value), 1, words))
+
+
+def amount_difference(estimate: float, low: float, high: float, words: Words) -> Estimate:
+    """More or fewer of an amount with the interval: "0.4 more (1.7 fewer to 2.3 more)"."""
+    between = words.text("number.interval", low=signed_amount(low, words), high=signed_amount(high, words))
+    return Estimate(words.text("number.ratio", value=signed_amount(estimate, words), interval=between))
+
+
 def ratio(estimate: Number, low: Number, high: Number, words: Words) -> Estimate:
     """An odds ratio with its interval, two figures each: "1.7 (1.2 to 2.4)"."""
     if not is_known(estimate):

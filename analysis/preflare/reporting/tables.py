@@ -62,6 +62,7 @@ def _from_findings(findings: Mapping[str, Any]) -> dict[str, pd.DataFrame]:
         "rates": _frame(surveillance.get("rates") or []),
         "sites": _frame(surveillance.get("sites") or []),
         "bar_choice": _frame(findings.get("bar_choice") or []),
+        "before_onset": _frame(findings.get("before_onset") or []),
         "flare_ups": _frame({"athlete": a["name"], **f} for a in athletes for f in a["flare_ups"]),
         "athlete_estimates": _frame(_estimates(athletes)),
         "athletes": _frame({k: a[k] for k in ("name", "sessions", "reported", "events", "onsets")} for a in athletes),

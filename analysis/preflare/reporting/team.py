@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from preflare.reporting.before import before_section
 from preflare.reporting.charts.pair import masthead
 from preflare.reporting.checks import checks_section
 from preflare.reporting.evidence import bar_section, changes_section, curve_sections, pain_section, trust_section
@@ -25,6 +26,7 @@ def team_page(material: Material) -> Page:
         pain_section(material),
         *curve_sections(material),
         bar_section(material),
+        before_section(material),
         changes_section(material),
         people_section(material),
         checks_section(material),
