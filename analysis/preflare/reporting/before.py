@@ -130,7 +130,7 @@ def _cells(record: dict[str, Any], words: Words) -> tuple[Any, ...]:
 
 def _sentence(record: dict[str, Any], words: Words) -> str:
     return words.text(
-        "alt.before_row",
+        "alt.before_row" if _is_estimated(record) else "alt.before_row_too_few",
         what=words.word("described", record["exposure"]),
         value=_against(record, words),
         unit=words.word("described_unit", record["unit"]),
