@@ -115,7 +115,7 @@ def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> t
 
 
 def n_sets_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> int:
-    if cell is None or group.sets is None:
+    if cell is None or group.sets is None or is_missing(context, cell):
         return 1
     count = parse_count(cell)
     if count is None or not 1 <= count <= 20:
@@ -128,6 +128,30 @@ def n_sets_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) ->
         )
         return 1
     return count
+
+
+def sets_alone(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> None:
+    """Set a number-of-sets cell aside that has neither load nor repetitions beside it and is no work in short."""
+    if cell is None or group.sets is None or is_missing(context, cell):
+        return
+    if isinstance(cell, str) and context.lexicon.sheet_word(cell, "rest"):
+        return
+    reason, remedy = "this is neither a number of sets nor work in short", 'write it like "5x3 @140" or "140x3, 150x2"'
+    if isinstance(cell, date | datetime):
+        reason, remedy = "the spreadsheet turned sets into a date", "write them as text, with a leading apostrophe"
+    elif parse_count(cell) is not None:
+        reason = "a number of sets without load and repetitions; no set was stored"
+        remedy = "write the load or the repetitions beside it"
+    context.reject_cell(row, group.sets.index, cell, reason, remedy)
+
+
+def body_weight_alone(context: SheetContext, row: int, group: SetColumns) -> None:
+    """Set a load cell aside that says body weight without repetitions beside it."""
+    cell = context.cell(row, group.load.index) if group.load else None
+    if cell is None or group.load is None or is_missing(context, cell):
+        return
+    reason = "body weight without repetitions; no set was stored"
+    context.reject_cell(row, group.load.index, cell, reason, "write the repetitions beside it")
 
 
 def effort_in(context: SheetContext, row: int, column: int, name: str) -> float | None:

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from preflare.reading.context import SheetContext
 from preflare.reading.lift_cells import (
     SetColumns,
+    body_weight_alone,
     effort_in,
     in_kg,
     is_failed_in,
@@ -17,6 +18,7 @@ from preflare.reading.lift_cells import (
     n_sets_in,
     percent_in,
     reps_in,
+    sets_alone,
     unit_of_column,
 )
 from preflare.reading.numbers import parse_count, parse_load, parse_number
@@ -90,6 +92,7 @@ def _share(plain: SetColumns, group: SetColumns) -> None:
 def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exercise: str | None) -> list[Lift]:
     """Every set of a row. What cannot be read is rejected cell by cell."""
     lifts: list[Lift] = []
+    unread: dict[int, SetColumns] = {}  # load columns beside work in short, each told of once
     rated: dict[tuple[str, int], list[int]] = defaultdict(list)  # effort column -> the lifts that it may be about
     for group in groups:
         name = group.exercise or exercise
@@ -101,9 +104,14 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
             lifts += _from_work(context, row, group.set_work, group, name)
         elif not has_work and (group.load is not None or group.reps is not None or group.sets is not None):
             lifts += _from_numbers(context, row, group, name)
+        if (has_work or group.set_work is not None) and group.load is not None:
+            unread[group.load.index] = group
         for kind, effort in (("RPE", group.rpe), ("RIR", group.rir)):
             if effort is not None:
                 rated[kind, effort.index] += range(n_before, len(lifts))
+    for index, group in unread.items():
+        if parse_load(context.cell(row, index)) is None and not isinstance(context.cell(row, index), date):
+            loads_in(context, row, group, context.cell(row, index))
     for (kind, index), about in rated.items():
         _give_effort(context, row, kind, index, lifts, about)
     return lifts
@@ -248,13 +256,17 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
     cells = {
         name: context.cell(row, column.index) for name in ("load", "reps", "sets") if (column := getattr(group, name))
     }
-    if all(cell is None or is_missing(context, cell) for name, cell in cells.items() if name != "sets"):
-        return []
     if (shorthand := _shorthand_in(context, row, group, cells, exercise)) is not None:
         return shorthand
+    if all(cell is None or is_missing(context, cell) for name, cell in cells.items() if name != "sets"):
+        sets_alone(context, row, group, cells.get("sets"))
+        return []
+    n_rejected = len(context.out.rejected)
     loads = loads_in(context, row, group, cells.get("load"))
     reps, is_failed = reps_in(context, row, group, cells.get("reps"))
     if not loads and not reps:
+        if len(context.out.rejected) == n_rejected:
+            body_weight_alone(context, row, group)
         return []
     counts = {len(loads), len(reps), n_sets_in(context, row, group, cells.get("sets"))} - {0, 1}
     if len(counts) > 1:
@@ -290,10 +302,13 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
 def _shorthand_in(
     context: SheetContext, row: int, group: SetColumns, cells: dict[str, Cell], exercise: str | None
 ) -> list[Lift] | None:
-    """Sets written in short in a load or repetitions column ("140x5", "3x5"); None when there are none."""
+    """Sets in short in a load, repetitions or number-of-sets column ("140x5", "3x5"); None when there are none."""
     for name in ("load", "reps", "sets"):
         cell, column = cells.get(name), getattr(group, name)
-        if isinstance(cell, str) and re.search(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", cell, re.I):
+        if not isinstance(cell, str):
+            continue
+        is_only = name == "sets" and parse_number(cell) is None and bool(parse_work(cell, context.lexicon).sets)
+        if is_only or re.search(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", cell, re.I):
             other = replace_group(group, without=name)
             return _from_text(context, row, column, other, cell, exercise)
     return None

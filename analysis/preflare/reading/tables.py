@@ -13,6 +13,7 @@ from preflare.reading.dates import read_date
 from preflare.reading.headings import ANCHORS, Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_number
+from preflare.reading.shorthand import parse_work
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.workbook import Sheet
 
@@ -277,6 +278,7 @@ def settle_roles(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
         if column.role == "weekday" and _holds_dates(values, lexicon):
             column.role = "date"
     _settle_remarks(table, sheet)
+    _settle_short_work(table, sheet, lexicon)
     _settle_set_columns(table)
     seen: set[str] = set()
     for column in table.columns:
@@ -298,6 +300,34 @@ def _settle_remarks(table: Table, sheet: Sheet) -> None:
             column.heading = Heading(column.written, ("work",), False)
         elif texts and sum(cell.count(" ") >= 2 for cell in texts) >= 0.25 * sum(cell is not None for cell in cells):
             column.role = "note"
+
+
+_NEAR_WORK = frozenset({"sets", "set_number", "reps", "load", "session_number", "time", "note", "exercise", "percent"})
+
+
+def _settle_short_work(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
+    """A column whose cells are mostly work in short is work, whatever near heading it has ("Sets", "Reps").
+
+    Beside a column of loads or repetitions it keeps its role: there, single cells in short are read with that column.
+    """
+    for column in table.columns:
+        heading = column.heading
+        if column.role not in _NEAR_WORK or heading is None or heading.number is not None or heading.exercise:
+            continue
+        cells = [sheet.rows[row][column.index] for row in table.body[:400] if column.index < len(sheet.rows[row])]
+        filled = [cell for cell in cells if cell is not None]
+        if any(other is not column for other in table.having("load", "reps", "set_work")):
+            continue
+        if filled and sum(_is_short_work(cell, lexicon) for cell in filled) >= 0.6 * len(filled):
+            column.role = "work"
+
+
+def _is_short_work(cell: Cell, lexicon: Lexicon) -> bool:
+    """Whether all of a text's numbers are sets, repetitions and loads."""
+    if not isinstance(cell, str) or parse_number(cell) is not None:
+        return False
+    work = parse_work(cell, lexicon)
+    return bool(work.sets) and all(problem.is_doubt for problem in work.problems)
 
 
 def _settle(heading: Heading, values: list[Cell]) -> str:

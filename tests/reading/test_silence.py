@@ -1,0 +1,53 @@
+"""Nothing that a lifter wrote about work is lost without a word. Figures by hand; layouts from common practice."""
+
+import pytest
+
+WORK = ["3x5 @ 100kg RPE8", "100x5, 110x5, 120x3", "w/u 60x5; 140/5/3", "5x3@80%"]
+# (load, repetitions) of every set of WORK, by hand: 140/5/3 is load, repetitions, sets
+SETS = [(100, 5)] * 3 + [(100, 5), (110, 5), (120, 3)] + [(60, 5)] + [(140, 5)] * 3 + [(None, 3)] * 5
+
+
+def log_of(heading, cells):
+    """One row a session, an exercise column and one more column under the given heading."""
+    rows = [f'2026-01-{day:02},Ada Berg,squat,"{cell}",2\n' for day, cell in enumerate(cells, start=5)]
+    return f"Date,Name,Exercise,{heading},Elbow pain\n" + "".join(rows)
+
+
+@pytest.mark.parametrize("heading", ["sets", "Set", "reps", "Weight", "work", "Training", "main", "Session", "Sätze"])
+def test_work_in_short_is_read_under_any_near_heading(read, heading):
+    logs = read({"log.csv": log_of(heading, WORK)})
+    assert [(one.load_kg, one.reps) for one in logs.sets] == SETS
+    assert [one.is_warm_up for one in logs.sets].count(True) == 1
+    assert logs.files[0].sheets[0].columns[heading].startswith("work")
+
+
+def test_single_cells_in_short_among_numbers_of_sets_are_read_too(read):
+    logs = read({"log.csv": log_of("sets,Load,Reps", ['3","100","5', '4","105","5', '140/5/3","","'])})
+    assert [(one.load_kg, one.reps) for one in logs.sets] == [(100, 5)] * 3 + [(105, 5)] * 4 + [(140, 5)] * 3
+
+
+@pytest.mark.parametrize(
+    ("row", "column", "value"),
+    [
+        ('many","","', "D", "many"),
+        ('3","","', "D", "3"),
+        ('","heavy","', "E", "heavy"),
+        ('","","some', "F", "some"),
+        ('many","100","5', "D", "many"),
+        ('","bodyweight","', "E", "bodyweight"),
+    ],
+)
+def test_a_cell_of_work_that_cannot_be_read_is_set_aside_with_place_and_remedy(read, row, column, value):
+    logs = read({"log.csv": log_of("sets,Load,Reps", ['3","100","5', row])})
+    (one,) = logs.rejected
+    assert (one.place.row, one.place.column, one.value, one.is_whole_row) == (3, column, value, False)
+    assert one.reason
+    assert one.remedy
+    assert len(logs.pain) == 2
+
+
+def test_a_load_beside_work_in_short_that_cannot_be_read_is_set_aside(read):
+    text = "Date,Name,Exercise,Work,Load\n2026-01-05,Ada Berg,squat,3x5,100\n2026-01-06,Ada Berg,squat,3x5,heavy\n"
+    logs = read({"log.csv": text})
+    assert [one.load_kg for one in logs.sets] == [100] * 3 + [None] * 3
+    assert [(str(one.place), one.value) for one in logs.rejected] == [("log.csv, row 3, column E", "heavy")]
