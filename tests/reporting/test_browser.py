@@ -1,15 +1,13 @@
 """The pages in a real browser: widths, zoom, first screen, print, keyboard, and the automated accessibility audit."""
 
-import json
-import os
 import re
 import subprocess
 from functools import cache
 from pathlib import Path
 
-import axe_playwright_python
 import pytest
-from playwright import sync_api
+
+from .audit import audited, headless, main
 
 pytestmark = pytest.mark.browser
 SIZES = {"desktop": (1280, 800), "phone": (390, 844), "200 % zoom of 1280": (640, 400)}
@@ -24,12 +22,8 @@ PAGES = (
 
 @pytest.fixture(scope="module")
 def browser(chromium):
-    with sync_api.sync_playwright() as playwright:
-        flags = ["--disable-gpu", "--no-first-run", "--disable-background-networking"]
-        flags += ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
-        found = playwright.chromium.launch(executable_path=chromium, args=flags)
+    with headless(chromium) as found:
         yield found
-        found.close()
 
 
 @pytest.fixture(scope="module")
@@ -106,16 +100,22 @@ def test_words_in_charts_stay_inside_the_page_and_do_not_cover_each_other(seen, 
 
 @pytest.mark.parametrize("name", PAGES)
 def test_the_automated_audit_finds_no_violation_of_wcag_2_2_a_and_aa(seen, name):
-    # axe-core 4.12, from its Python package; rules tagged WCAG 2.0, 2.1, 2.2 A and AA.
-    axe = Path(axe_playwright_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
-    page = seen(name, SIZES["desktop"])
-    page.evaluate("for (const d of document.querySelectorAll('details')) d.open = true")
-    page.evaluate(axe)
-    tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"]
-    found = page.evaluate(f"axe.run(document, {{runOnly: {json.dumps(tags)}}})")
-    told = [(v["id"], v["nodes"][0]["html"][:120]) for v in found["violations"]]
-    assert told == []
-    assert len(found["passes"]) > 10
+    # axe-core 4.12, from its Python package; audit.py does the same to every page of a folder.
+    audit = audited(seen(name, SIZES["desktop"]))
+    assert audit.violations == []
+    assert audit.passes > 10
+
+
+def test_the_automated_audit_does_find_what_is_wrong(browser):
+    page = browser.new_page()
+    page.set_content('<html lang="en"><title>t</title><main><h1>t</h1><img src="data:,"><p style="color:#ccc">pale</p>')
+    assert {rule for rule, *_ in audited(page).violations} == {"image-alt", "color-contrast"}
+    page.close()
+
+
+def test_the_audit_of_a_folder_without_pages_says_what_to_name(tmp_path, capsys):
+    assert main([str(tmp_path)]) == 2
+    assert "Name one folder that holds HTML pages" in capsys.readouterr().err
 
 
 def test_every_printed_sheet_holds_its_charts_uncut(opened, report, poppler, tmp_path):
