@@ -3,6 +3,7 @@
 from datetime import date, datetime
 
 import pytest
+from openpyxl import Workbook
 
 from preflare.reading.notes import pain_in_note
 
@@ -35,6 +36,36 @@ def test_without_a_when_the_time_stamp_tells(read, clock, moment):
     # The rule of the project: before 11:00 is before that day's session, from 15:00 on after it.
     text = f"Timestamp,Name,Elbow pain\n2026-01-05 {clock},Ada Berg,3\n"
     assert [p.moment for p in read({"form.csv": text}).pain] == [moment]
+
+
+@pytest.mark.parametrize(
+    ("clock", "hour", "minute", "moment"),
+    [("07:30", 7, 30, "before"), ("10:59:59", 10, 59, "before"), ("11:00", 11, 0, "unknown"),
+     ("14.59", 14, 59, "unknown"), ("18:00-19:30", 18, 0, "after"), ("15:00", 15, 0, "after"), ("20:00", 20, 0, "after"), ("7:30 pm", 19, 30, "after"), ("12:15 am", 0, 15, "before"),
+     ("19h30", 19, 30, "after"), ("8 a.m.", 8, 0, "before"), ("0.8125", 19, 30, "after")],
+)  # fmt: skip
+@pytest.mark.parametrize("heading", ["time", "Uhrzeit", "Heure"])
+def test_a_time_beside_the_date_of_a_form_is_its_time_stamp(read, heading, clock, hour, minute, moment):
+    # The rule of the project, as for a time stamp. 0.8125 days = 19.5 hours: how spreadsheets keep a time of day.
+    book = Workbook()
+    book.active.append(["name", "date", heading, "where", "score"])
+    cell = float(clock) if clock == "0.8125" else clock
+    book.active.append(["Ada Berg", "2026-01-05", cell, "left elbow", 4])
+    (one,) = read({"form.xlsx": book}).pain
+    assert (one.date, one.moment, one.rating) == (DAY, moment, 4)
+    assert one.reported_at is not None
+    assert (one.reported_at.hour, one.reported_at.minute) == (hour, minute)
+
+
+def test_each_answer_has_its_own_time_and_one_that_cannot_be_read_is_set_aside(read):
+    text = "name,date,time,where,score\nAda Berg,2026-01-05,07:30,elbow,4\nAda Berg,,20:00,elbow,2\n"
+    text += "Ada Berg,2026-01-06,25:99,elbow,1\nAda Berg,2026-01-07,,elbow,3\n"
+    logs = read({"form.csv": text})
+    assert [(p.moment, p.reported_at) for p in logs.pain] == [
+        ("before", datetime(2026, 1, 5, 7, 30)), ("after", datetime(2026, 1, 5, 20)),
+        ("unknown", None), ("unknown", None),
+    ]  # fmt: skip
+    assert [(str(r.place), r.value) for r in logs.rejected] == [("form.csv, row 4, column C", "25:99")]
 
 
 def test_season_toml_says_when_a_form_is_filled(read):

@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime
 from typing import Literal
 
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import read_date
 from preflare.reading.lexicon import generic_words, names_total
-from preflare.reading.lift_cells import SetColumns
+from preflare.reading.lift_cells import SetColumns, is_missing
 from preflare.reading.lifts import Lift, lifts_of_row, set_columns
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.people import looks_like_a_name
@@ -44,12 +44,25 @@ class TableReader(RowsInOrder):
         if not self._who_and_when(row):
             return
         before = len(context.out.rejected)
-        answer = Answer(self.carried.person or "", self.carried.day or context.today, self.carried.stamp, self.is_form)
+        day = self.carried.day or context.today
+        answer = Answer(self.carried.person or "", day, self._reported_at(row, day), self.is_form)
         n_kept = (
             self._sets(row, answer) + self._pain(row, answer) + self._screens(row, answer) + self._session(row, answer)
         )
         if n_kept == 0 and len(context.out.rejected) == before:
             self._nothing_kept(row)
+
+    def _reported_at(self, row: int, day: date) -> datetime | None:
+        """When an answer was given: the form's time stamp, or the time that stands beside its date."""
+        column = self._column("time")
+        cell = self.context.cell(row, column.index) if column else None
+        if not self.is_form or column is None or cell is None or self._column("timestamp") is not None:
+            return self.carried.stamp
+        clock = self._clock(row)
+        if clock is None and not is_missing(self.context, cell):
+            remedy = "write it like 07:30; until then it is not known whether the answer came before the session"
+            self.context.reject_cell(row, column.index, cell, "this is no time of day", remedy)
+        return datetime.combine(day, clock) if clock else self.carried.stamp
 
     def _nothing_kept(self, row: int) -> None:
         """A row of which nothing was stored or refused: only names and dates, or columns that are not read."""

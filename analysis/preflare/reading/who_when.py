@@ -1,5 +1,6 @@
 """Who and when: the person and the day of each row, with what a blank cell takes over from the row above."""
 
+import re
 from dataclasses import dataclass, field
 from datetime import date, datetime, time
 
@@ -8,6 +9,10 @@ from preflare.reading.dates import read_date
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text
 from preflare.reading.words import Gear
+
+_CLOCK = re.compile(
+    r"(\d{1,2})(?:\s*[:.h]\s*(\d{2})(?:[:.]\d{2})?(?:\.\d+)?)?\s*(?:uhr|h)?\s*([ap]\.?\s?m\.?)?(?:\s*[-–].*)?", re.I
+)
 
 
 @dataclass(slots=True)
@@ -155,18 +160,23 @@ class RowsInOrder:
 
     def _clock(self, row: int) -> time | None:
         column = self._column("time")
-        cell = self.context.cell(row, column.index) if column else None
-        if isinstance(cell, datetime):
-            return cell.time()
-        if isinstance(cell, time):
-            return cell
-        parts = as_text(cell).replace(".", ":").replace("h", ":").split(":") if cell is not None else []
-        if (
-            len(parts) >= 2
-            and parts[0].isdecimal()
-            and parts[1][:2].isdecimal()
-            and int(parts[0]) < 24
-            and int(parts[1][:2]) < 60
-        ):
-            return time(int(parts[0]), int(parts[1][:2]))
+        return read_clock(self.context.cell(row, column.index)) if column else None
+
+
+def read_clock(cell: Cell) -> time | None:
+    """The time of day in a cell ("07:30", "7.30 pm", "19h30", a spreadsheet's part of a day), or None."""
+    if isinstance(cell, datetime):
+        return cell.time()
+    if isinstance(cell, time):
+        return cell
+    if isinstance(cell, float) and 0 <= cell < 1:  # a spreadsheet counts time in days
+        minutes = round(cell * 24 * 60) % (24 * 60)
+        return time(minutes // 60, minutes % 60)
+    match = _CLOCK.fullmatch(as_text(cell).strip()) if cell is not None else None
+    if match is None or (match[2] is None and match[3] is None):
         return None
+    hour, minute, half = int(match[1]), int(match[2] or 0), (match[3] or "").casefold()[:1]
+    if half and not 1 <= hour <= 12:
+        half = ""
+    hour = hour % 12 + (12 if half == "p" else 0) if half else hour
+    return time(hour, minute) if hour < 24 and minute < 60 else None
