@@ -41,7 +41,8 @@ def test_without_a_when_the_time_stamp_tells(read, clock, moment):
 @pytest.mark.parametrize(
     ("clock", "hour", "minute", "moment"),
     [("07:30", 7, 30, "before"), ("10:59:59", 10, 59, "before"), ("11:00", 11, 0, "unknown"),
-     ("14.59", 14, 59, "unknown"), ("18:00-19:30", 18, 0, "after"), ("15:00", 15, 0, "after"), ("20:00", 20, 0, "after"), ("7:30 pm", 19, 30, "after"), ("12:15 am", 0, 15, "before"),
+     ("14.59", 14, 59, "unknown"), ("18:00-19:30", 18, 0, "after"),
+     ("15:00", 15, 0, "after"), ("20:00", 20, 0, "after"), ("7:30 pm", 19, 30, "after"), ("12:15 am", 0, 15, "before"),
      ("19h30", 19, 30, "after"), ("8 a.m.", 8, 0, "before"), ("0.8125", 19, 30, "after")],
 )  # fmt: skip
 @pytest.mark.parametrize("heading", ["time", "Uhrzeit", "Heure"])
@@ -127,6 +128,43 @@ def test_a_later_answer_about_the_same_replaces_the_earlier_and_says_so(read):
     assert [p.rating for p in logs.pain] == [6, 1]
     assert [(r.place.row, r.is_whole_row) for r in logs.rejected] == [(2, True)]
     assert "row 3" in logs.rejected[0].reason
+
+
+def balance(logs):
+    """(rows read, rows stored + rejected + no data) over all sheets."""
+    sheets = [sheet for file in logs.files for sheet in file.sheets]
+    parts = sum(sheet.rows_stored + sheet.rows_rejected + sheet.rows_not_data for sheet in sheets)
+    return sum(sheet.rows_read for sheet in sheets), parts
+
+
+def test_of_two_answers_in_one_evening_the_later_counts_by_the_time_beside_the_date(read):
+    text = "name,date,time,where,score\nBo,2026-02-01,20:00,left forearm,3-4\nBo,2026-02-01,20:30,left forearm,2\n"
+    logs = read({"pain.csv": text})
+    assert [(p.rating, p.moment) for p in logs.pain] == [(2, "after")]
+    assert [(r.place.row, r.is_whole_row, r.reason) for r in logs.rejected] == [
+        (2, True, "the later answer in row 3 corrects it")
+    ]
+    assert balance(logs) == (3, 3)
+
+
+def test_an_answer_about_two_sites_is_corrected_for_the_one_that_was_asked_again(read):
+    form = FORM + '1/5/2026 18:30:00,Ada Berg,after training,"left elbow, right wrist",4,\n'
+    form += "1/5/2026 19:30:00,Ada Berg,after training,left elbow,6,\n1/13/2026 18:00:00,Ada Berg,after,left elbow,1,\n"
+    logs = read({"form.csv": form})
+    assert [(p.site, p.rating) for p in logs.pain] == [("wrist", 4), ("elbow", 6), ("elbow", 1)]
+    assert [(r.place.row, r.value, r.is_whole_row) for r in logs.rejected] == [(2, "4", False)]
+    assert "row 3" in logs.rejected[0].reason
+    assert balance(logs) == (4, 4)
+
+
+def test_answers_at_noon_correct_each_other_once_the_session_s_time_is_known(read):
+    form = "Timestamp,Name,Elbow pain\n2026-01-05 12:00,Ada Berg,3\n2026-01-05 12:20,Ada Berg,5\n"
+    log = "Date,Start time,Name,Exercise,Load,Reps\n2026-01-05,{},Ada Berg,squat,100,5\n"
+    ratings = {
+        start: [(p.rating, p.moment) for p in read({"form.csv": form, "log.csv": log.format(start)}).pain]
+        for start in ("09:00", "12:10")
+    }
+    assert ratings == {"09:00": [(5, "after")], "12:10": [(3, "before"), (5, "after")]}
 
 
 def test_two_sites_are_two_reports_and_both_stand(read):

@@ -12,7 +12,14 @@ from typing import Any
 from preflare.reading.context import RowKey, Yield, cells_text
 from preflare.reading.people import join_people
 from preflare.reading.plausible import odd_days, odd_load, usual_loads, what_of
-from preflare.reading.repeats import key_of, reject_rows, set_repeats_aside, stored_rows, written_at
+from preflare.reading.repeats import (
+    key_of,
+    reject_rows,
+    set_corrected_aside,
+    set_repeats_aside,
+    stored_rows,
+    written_at,
+)
 from preflare.reading.rows import (
     FileReading,
     Logs,
@@ -46,9 +53,9 @@ def assemble(
     _odd_dates(out)
     _odd_loads(out)
     set_repeats_aside(out)
-    sets = _numbered(out.sets)
-    sessions = _merged(out.sessions)
-    pain = _timed(out.pain, sessions)
+    out.pain = _timed(out.pain, _merged(out.sessions))
+    set_corrected_aside(out)  # only now is it known which answers are about the same moment
+    sets, sessions, pain = _numbered(out.sets), _merged(out.sessions), out.pain
     kept = _settle_rows(out, sets, sessions, pain)
     counted = {name: _counts(reading, out, name, kept) for name, reading in drafts.items()}
     files = [

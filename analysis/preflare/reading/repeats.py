@@ -19,7 +19,6 @@ def set_repeats_aside(out: Yield) -> None:
     _repeated_rows(out)
     _repeated_blocks(out)
     _repeated_sessions(out)
-    _corrected_answers(out)
 
 
 def key_of(place: Place) -> RowKey:
@@ -187,27 +186,44 @@ def _reject_sets(out: Yield, gone: dict[int, str]) -> None:
     reject_rows(out, rows)
 
 
-def _corrected_answers(out: Yield) -> None:
-    """Of two answers in one form for one day, site, side and moment the later replaces the earlier, saying so."""
+def set_corrected_aside(out: Yield) -> None:
+    """Of two answers in one form for one day, site, side and moment the later replaces the earlier, saying so.
+
+    Answers whose moment is unknown both stand: one may be from before the session, the other from after it.
+    """
     last: dict[tuple[Any, ...], PainRow] = {}
-    reasons = {}
+    gone: dict[int, tuple[PainRow, int]] = {}
     forms = [one for one in out.pain if one.origin == "form" and one.moment != "unknown"]
     for one in sorted(forms, key=lambda row: (row.place.file, row.place.sheet, row.place.row)):
         what = (one.place.file, one.place.sheet, one.athlete, one.date, one.site, one.side, one.moment, one.kind)
         earlier = last.get(what)
         if earlier is not None and key_of(earlier.place) != key_of(one.place):
-            is_turned = (
-                earlier.reported_at is not None
-                and one.reported_at is not None
-                and one.reported_at < earlier.reported_at
-            )
-            old, new = (one, earlier) if is_turned else (earlier, one)
-            n_sharing = sum(key_of(other.place) == key_of(old.place) for other in forms)
-            if n_sharing == 1:
-                reasons[key_of(old.place)] = (
-                    f"the later answer in row {new.place.row} corrects it",
-                    "nothing; the later answer counts",
-                )
+            old, new = (one, earlier) if _is_turned(earlier, one) else (earlier, one)
+            gone[id(old)] = (old, new.place.row)
             one = new
         last[what] = one
-    reject_rows(out, reasons)
+    out.pain[:] = [one for one in out.pain if id(one) not in gone]
+    _reject_answers(out, list(gone.values()))
+
+
+def _is_turned(earlier: PainRow, later: PainRow) -> bool:
+    """Whether the answer that stands later in the form was given earlier."""
+    return earlier.reported_at is not None and later.reported_at is not None and later.reported_at < earlier.reported_at
+
+
+def _reject_answers(out: Yield, corrected: list[tuple[PainRow, int]]) -> None:
+    """Record answers taken out: the row where nothing of it is left, else the cell."""
+    left = {key_of(row.place) for rows in stored_rows(out) for row in rows}
+    remedy = "nothing; the later answer counts"
+    rows: dict[RowKey, tuple[str, str]] = {}
+    cells: dict[Place, RejectedRow] = {}
+    for one, by in corrected:
+        reason = f"the later answer in row {by} corrects it"
+        if key_of(one.place) not in left:
+            rows[key_of(one.place)] = (reason, remedy)
+            continue
+        what = "" if one.side == "unknown" else f"{one.side} "
+        reason = f"{reason} for the {what}{one.site}; the rest of the row was stored"
+        cells[one.place] = RejectedRow(one.place, written_at(out, one.place), reason, remedy, False)
+    out.rejected += cells.values()
+    reject_rows(out, rows)
