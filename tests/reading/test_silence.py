@@ -1,6 +1,9 @@
 """Nothing that a lifter wrote about work is lost without a word. Figures by hand; layouts from common practice."""
 
+from datetime import date
+
 import pytest
+from openpyxl import Workbook
 
 WORK = ["3x5 @ 100kg RPE8", "100x5, 110x5, 120x3", "w/u 60x5; 140/5/3", "5x3@80%"]
 # (load, repetitions) of every set of WORK, by hand: 140/5/3 is load, repetitions, sets
@@ -51,3 +54,28 @@ def test_a_load_beside_work_in_short_that_cannot_be_read_is_set_aside(read):
     logs = read({"log.csv": text})
     assert [one.load_kg for one in logs.sets] == [100] * 3 + [None] * 3
     assert [(str(one.place), one.value) for one in logs.rejected] == [("log.csv, row 3, column E", "heavy")]
+
+
+def test_a_sheet_without_a_log_is_said_to_be_nobody_s(read):
+    book = Workbook()
+    book.active.title = "Ada Berg"
+    book.active.append(["Keys are with the caretaker"])
+    book.active.append(["Squat rack", "bolted in 2019"])
+    logs = read({"Ada Berg squat.xlsx": book})
+    (sheet,) = logs.files[0].sheets
+    assert sheet.layout == "no table of a log"
+    assert sheet.assumptions == ("No headings of a log were found on this sheet, so nothing was read from it.",)
+
+
+@pytest.mark.parametrize("heading", ["sets", "reps"])
+def test_a_date_that_the_spreadsheet_made_of_sets_stays_refused(read, heading):
+    # "3-5" typed into a cell becomes the 3rd of May or the 5th of March, by the spreadsheet's language.
+    book = Workbook()
+    book.active.append(["Date", "Name", "Exercise", heading, "Elbow pain"])
+    book.active.append([date(2026, 1, 5), "Ada Berg", "squat", date(2026, 5, 3), 2])
+    book.active.append([date(2026, 1, 6), "Ada Berg", "squat", "5", 2])
+    logs = read({"log.xlsx": book})
+    refused = [one for one in logs.rejected if one.place.row == 2]
+    assert [(one.place.column, one.is_whole_row) for one in refused] == [("D", False)]
+    assert "into a date" in refused[0].reason
+    assert all(one.date != date(2026, 1, 5) for one in logs.sets)

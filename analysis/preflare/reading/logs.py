@@ -136,6 +136,10 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         return
     for row, what in tables.not_data.items():
         context.not_data(row, what)
+    if not tables.tables and not is_diary(context):
+        if sheet.rows:
+            context.assume("No headings of a log were found on this sheet, so nothing was read from it.")
+        return
     titles = all_titles(tables)
     context.unit = context.rules.unit or told_unit(tables, titles) or file_unit
     if (
@@ -148,11 +152,9 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         context.exercise = sheet.name
     elif (exercise := exercise_of_sheet(context, titles)) is not None:
         context.exercise = exercise
-    if not tables.tables and is_diary(context):
+    if not tables.tables:
         context.is_diary = True
         read_diary(context)
-    elif not tables.tables and sheet.rows:
-        context.assume("No headings of a log were found on this sheet, so nothing was read from it.")
     for table in tables.tables:
         if is_grid(table):
             read_grid(context, table)
