@@ -34,7 +34,7 @@ def test_the_table_prints_each_difference_with_its_interval(records):
     chart, table = _parts(records)
     rows = {plain(row[0]): [plain(cell) for cell in row[1:]] for row in table.rows}
     assert rows["Squat intensity"] == [
-        "0.4 more (1.7 fewer to 2.4 more)", "points of %1RM, median", "37 flare-ups, 8 lifters"]  # fmt: skip
+        "0.4 more (1.7 fewer to 2.4 more)", "points of %1RM, median", "37 (8)"]  # fmt: skip
     assert rows["Safety bar"][0] == "17 fewer (29 fewer to 6 fewer)"
     assert rows["Weekly sets"][0] == "0.4 fewer (1.5 fewer to none more)"
     assert "17 fewer (29 fewer to 6 fewer) of 100 squat sessions" in chart.alternative

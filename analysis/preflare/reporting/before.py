@@ -11,6 +11,7 @@ from preflare.reporting.words import Estimate, Words
 
 SHARE = "of 100 sessions"
 POINTS = "points of %1RM"
+GROUPS = ("points", "sets", "share")
 
 
 def before_section(material: Material) -> Section | None:
@@ -58,9 +59,10 @@ def _apart(record: dict[str, Any], words: Words) -> Text:
 
 
 def _told(material: Material) -> list[dict[str, Any]]:
-    """The exposures that can be told about: flare-ups stand behind them, and somebody's days differed at all."""
+    """The exposures that can be told about, by unit: flare-ups stand behind them, and somebody's days differed."""
     found = material.findings.get("before_onset") or []
-    return [b for b in found if b["flare_ups"] and not b["difference"] == b["low"] == b["high"] == 0]
+    told = [b for b in found if b["flare_ups"] and not b["difference"] == b["low"] == b["high"] == 0]
+    return sorted(told, key=lambda b: GROUPS.index(_group(b)))
 
 
 def _is_estimated(record: dict[str, Any]) -> bool:
@@ -75,7 +77,7 @@ def _stands_apart(record: dict[str, Any]) -> bool:
 def _figure(found: list[dict[str, Any]], words: Words) -> Figure:
     groups = [
         (words.text(f"chart.before_{key}"), rows)
-        for key in ("points", "sets", "share")
+        for key in GROUPS
         if (rows := [_row(b, words) for b in found if _group(b) == key])
     ]
     return figure(
@@ -88,7 +90,7 @@ def _figure(found: list[dict[str, Any]], words: Words) -> Figure:
 
 
 def _table(found: list[dict[str, Any]], words: Words) -> Table:
-    head = [words.text(f"table.{key}") for key in ("what", "against_ordinary", "unit", "rests_on")]
+    head = [words.text(f"table.{key}") for key in ("what", "against_ordinary", "unit", "flares_lifters")]
     return table(words.text("table.before"), head, [_cells(b, words) for b in found], "before_onset.csv")
 
 
@@ -122,8 +124,8 @@ def _cells(record: dict[str, Any], words: Words) -> tuple[Any, ...]:
         words.text(f"table.unit_{record['statistic']}", unit=unit),
         words.text(
             "table.flares_and_lifters",
-            flares=words.count("flare_ups", record["flare_ups"]),
-            lifters=words.count("lifters", record["athletes"]),
+            flares=whole(record["flare_ups"], words),
+            lifters=whole(record["athletes"], words),
         ),
     )
 
