@@ -50,6 +50,25 @@ def test_the_name_shown_has_its_accents_and_stands_first_name_first():
     assert {person.name for person in people.values()} == {"Søren Kvist"}
 
 
+def test_one_comma_outweighs_any_number_of_surname_first_spellings():
+    written = ["Støveland Håkon"] * 9 + ["hakon stoveland", "Støveland, Håkon"] + ["Kaménková Věra"] * 9
+    people = join_people([*written, "Kamenkova, Vera"], [])
+    assert people["Støveland Håkon"].name == "Håkon Støveland"
+    assert {people["Kaménková Věra"].name, people["Kamenkova, Vera"].name} == {"Věra Kaménková"}
+    listed = join_people(written, [Athlete(name="Věra Kaménková"), Athlete(name="Håkon Støveland")])
+    assert {person.name for person in listed.values()} == {"Věra Kaménková", "Håkon Støveland"}
+
+
+def test_a_name_listed_surname_first_is_shown_first_name_first_and_still_found(read):
+    season = '[[athlete]]\nname = "Berg, Łucja"\naliases = ["Lu"]\n[[athlete]]\nname = "Dahl Bo"\n'
+    log = "Date,Name,Exercise,Load,Reps\n2026-01-05,Lu,squat,100,5\n2026-01-05,berg lucja,squat,105,5\n"
+    log += '2026-01-05,"Dahl, Bo",squat,100,5\n2026-01-06,Dahl Bo,squat,100,5\n'
+    logs = read({"log.csv": log}, season)
+    assert {one.athlete for one in logs.sets} == {"Łucja Berg", "Bo Dahl"}
+    assert "Berg, Łucja" in logs.people["Łucja Berg"]
+    assert "Dahl Bo" in logs.people["Bo Dahl"]
+
+
 @given(st.permutations(["Ada Berg", "Bo Dahl", "Cy Eklund", "A. Berg", "Bo", "dahl, bo"]))
 def test_the_order_of_rows_does_not_matter(names):
     assert {name: person.name for name, person in join_people(names, []).items()} == {

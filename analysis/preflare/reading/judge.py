@@ -10,7 +10,7 @@ from datetime import date
 from typing import Any
 
 from preflare.reading.context import RowKey, Yield, cells_text
-from preflare.reading.people import join_people
+from preflare.reading.people import join_people, shown_names
 from preflare.reading.plausible import odd_days, odd_load, usual_loads, what_of
 from preflare.reading.repeats import (
     key_of,
@@ -71,6 +71,7 @@ def assemble(
 def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tuple[str, ...]]:
     """Put the joined names into every row; answers display name -> the ways it was written."""
     rows: list[Any] = [*out.sets, *out.sessions, *out.pain, *out.screens]
+    written_names = {row.athlete for row in rows}
     found = join_people((row.athlete for row in rows), settings.athlete)
     people: dict[str, set[str]] = defaultdict(set)
     seen: Counter[tuple[str, str, str]] = Counter(
@@ -82,6 +83,9 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
         understood = None if person.how == "not known" else person.name
         entry = choices.seen.setdefault((file, sheet, "person", written), [understood, person.how, person.nearest, 0])
         entry[3] = n
+    for listed, shown in shown_names(written_names, settings.athlete).items():
+        if shown != listed and shown in people:
+            people[shown].add(listed)  # season.toml's meets and changes name the person so
     for rows_of_kind in stored_rows(out):
         rows_of_kind[:] = [
             row if row.athlete == (name := found[spaces(row.athlete)].name) else replace(row, athlete=name)

@@ -32,22 +32,23 @@ def name_key(written: str) -> tuple[str, ...]:
 def join_people(written: Iterable[str], known: list[Athlete]) -> dict[str, Person]:
     """Each name as written -> the person it stands for. known: the athletes of season.toml, who come first."""
     counts = Counter(spaces(name) for name in written)
-    keys: dict[tuple[str, ...], str] = {}
-    taught: dict[tuple[str, ...], str] = {}
-    for athlete in known:
-        keys[name_key(athlete.name)] = athlete.name
-        for alias in athlete.aliases:
-            taught[name_key(alias)] = athlete.name
     groups: dict[tuple[str, ...], list[str]] = defaultdict(list)
     for name in counts:
         groups[name_key(name)].append(name)
+    listed = shown_names(counts, known)
+    keys: dict[tuple[str, ...], str] = {}
+    taught: dict[tuple[str, ...], str] = {}
+    for athlete in known:
+        keys[name_key(athlete.name)] = listed[athlete.name]
+        for alias in athlete.aliases:
+            taught[name_key(alias)] = listed[athlete.name]
     for key, names in groups.items():
         if _is_full(key) and key not in keys and key not in taught:
             keys[key] = _best_spelling(names, counts)
     people = {}
     lonely: list[tuple[tuple[str, ...], list[str]]] = []
     for key, names in groups.items():
-        person = _settle(key, keys, taught, {athlete.name for athlete in known})
+        person = _settle(key, keys, taught, set(listed.values()))
         if person is None:
             lonely.append((key, names))
             continue
@@ -61,6 +62,15 @@ def join_people(written: Iterable[str], known: list[Athlete]) -> dict[str, Perso
                 Person(own, "not known", " or ".join(candidates) or None) if candidates else Person(own, "exact", None)
             )
     return people
+
+
+def shown_names(written: Iterable[str], known: list[Athlete]) -> dict[str, str]:
+    """Each athlete's name in season.toml -> how it is shown: first name first, where a comma somewhere tells which."""
+    with_comma: dict[tuple[str, ...], list[str]] = defaultdict(list)
+    for name in written:
+        if "," in name:
+            with_comma[name_key(name)].append(name)
+    return {athlete.name: _given_first(athlete.name, with_comma[name_key(athlete.name)]) for athlete in known}
 
 
 def _is_full(key: tuple[str, ...]) -> bool:
@@ -117,18 +127,20 @@ def _abbreviates(short: tuple[str, ...], full: tuple[str, ...]) -> bool:
 
 def _best_spelling(names: list[str], counts: Counter[str]) -> str:
     """The form to show: in the order that a comma gives away or that is commonest, with its accents and capitals."""
-    turned = {fold(_first_name_first(name)) for name in names if "," in name}
+    with_comma = [name for name in names if "," in name]
+    plain_of = {name: _given_first(name, with_comma) for name in names}
+    turned = {fold(plain_of[name]) for name in with_comma}
     weight: Counter[str] = Counter()
     for name in names:
-        weight[fold(_first_name_first(name))] += counts[name]
+        weight[fold(plain_of[name])] += counts[name]
 
     def quality(name: str) -> tuple[bool, int, bool, int, int, str]:
-        plain = _first_name_first(name)
+        plain = plain_of[name]
         accents = sum(ord(letter) > 127 for letter in plain)
         cased = not plain.islower() and not any(len(part) > 2 and part.isupper() for part in plain.split())
         return (fold(plain) in turned, weight[fold(plain)], cased, accents, counts[name], plain)
 
-    best = spaces(_first_name_first(max(names, key=quality)))
+    best = spaces(plain_of[max(names, key=quality)])
     is_plain = best.replace(" ", "").replace("-", "").isalpha()
     return best.title() if is_plain and (best.islower() or (best.isupper() and len(best) > 3)) else best
 
@@ -136,6 +148,19 @@ def _best_spelling(names: list[str], counts: Counter[str]) -> str:
 def _first_name_first(name: str) -> str:
     last, comma, first = name.partition(",")
     return f"{first.strip()} {last.strip()}".strip() if comma else name
+
+
+def _given_first(name: str, with_comma: Iterable[str]) -> str:
+    """The name with the first name first, by its own comma or by that of another way of writing it."""
+    parts = name.split()
+    if "," in name:
+        return _first_name_first(name)
+    for form in sorted(with_comma):
+        last, _, first = form.partition(",")
+        for cut in range(1, len(parts)):
+            if fold(" ".join(parts[:cut])) == fold(last) and fold(" ".join(parts[cut:])) == fold(first):
+                return " ".join(parts[cut:] + parts[:cut])
+    return name
 
 
 _NOT_A_NAME = re.compile(r"\d|[@#/\\=:;|]")
