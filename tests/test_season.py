@@ -6,6 +6,7 @@ What was planted in the demo logs is written in demo_logs/README.md; the worlds'
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 
@@ -113,3 +114,14 @@ def test_season_toml_is_found_beside_the_logs(tmp_path):
     assert find_season_file([resource("demo_logs")]) == resource("demo_logs") / "season.toml"
     assert find_season_file([resource("demo_logs") / "squad_sets.csv"]) == resource("demo_logs") / "season.toml"
     assert find_season_file([tmp_path]) is None
+
+
+def test_the_readme_shows_what_the_demo_season_says(reviewed, findings):
+    out, result = reviewed
+    readme = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
+    for line in "\n".join(result.summary).replace(str(out), "review").splitlines():
+        assert line.rstrip() in readme
+    for finding in findings["findings"]:
+        effect = finding["effect"]
+        estimate = f"{effect['per_100']:+.1f} ({effect['low']:+.1f} to {effect['high']:+.1f}) | {finding['grade']} |"
+        assert f"| {planted()[finding['id']]:+.1f} | {finding['risks']['raw_per_100']:+.1f} | {estimate}" in readme
