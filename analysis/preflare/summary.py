@@ -85,7 +85,10 @@ def _assumed(sheet: dict[str, Any], words: Words) -> list[str]:
 def _accounting(imported: ImportSummary, words: Words) -> list[str]:
     names = ("rows_read", "rows_stored", "rows_rejected", "rows_not_data", "cells_set_aside")
     counts = {name: whole(getattr(imported, name), words) for name in names}
-    refused = [words.text("summary.refused", file=file, reason=reason) for file, reason in imported.files_refused]
+    refused = [
+        words.text("summary.refused", file=file, reason=reason.removeprefix(f"{file}: "))
+        for file, reason in imported.files_refused
+    ]
     return [words.text("summary.rows", **counts), *refused]
 
 

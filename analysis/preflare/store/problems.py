@@ -69,7 +69,8 @@ def _place(file: str, sheet: str, row: int | None = None, column: str = "") -> s
 
 def _refused(store: "Store") -> list[str]:
     rows = store.rows("select file, refused from file_read where refused is not null")
-    return [f"{file}: nothing was read. {reason}" for file, reason in rows]
+    reasons = [(file, reason.removeprefix(f"{file}: ")) for file, reason in rows]
+    return [f"{file}: nothing was read. {reason[:1].upper()}{reason[1:]}" for file, reason in reasons]
 
 
 def _unbalanced(store: "Store") -> list[str]:
