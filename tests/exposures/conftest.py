@@ -31,6 +31,10 @@ def view(shared_store: Store) -> View:
         assert logs.file == "log.csv"
         shared_store.import_logs(logs.done(), parse_settings(toml) if toml else Settings(), toml)
         assert shared_store.verify("model_frame" if name == "frame" else name) == []
-        return model_frame(shared_store) if name == "frame" else shared_store.frame(name)
+        if name == "frame":
+            return model_frame(shared_store)
+        # A view without an order of its own comes in any order that DuckDB's threads leave it in.
+        rows = shared_store.frame(name)
+        return rows.sort_values("session_id", kind="stable", ignore_index=True) if "session_id" in rows else rows
 
     return imported
