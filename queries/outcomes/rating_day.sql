@@ -18,3 +18,4 @@ select
 from arm_report
 inner join athlete on arm_report.athlete_id = athlete.athlete_id
 group by arm_report.athlete_id, athlete.display_name, arm_report.date
+order by athlete.display_name, arm_report.date
