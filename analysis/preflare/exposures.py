@@ -97,10 +97,11 @@ def exploratory_columns(store: Store) -> tuple[Column, ...]:
     return tuple(query.columns[0] for query in store.queries() if query.is_exploratory)
 
 
-def report_views(store: Store) -> "dict[str, pandas.DataFrame]":
-    """Every view that the reports read, by the name they know it by, and the model frame."""
+def report_views(store: Store, frame: "pandas.DataFrame | None" = None) -> "dict[str, pandas.DataFrame]":
+    """Every view that the reports read, by the name they know it by, and the model frame (made when not given)."""
     _refuse_empty(store)
-    return {"model_frame": model_frame(store)} | {name: store.frame(view) for name, view in REPORT_VIEWS.items()}
+    frame = model_frame(store) if frame is None else frame
+    return {"model_frame": frame} | {name: store.frame(view) for name, view in REPORT_VIEWS.items()}
 
 
 def finding_context(store: Store) -> dict[str, Any]:

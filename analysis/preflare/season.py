@@ -116,13 +116,18 @@ class Season:
         findings: dict[str, Any] | None = None,
         names: "Naming" = "full",
         tell: Tell = _silent,
+        frame: "DataFrame | None" = None,
     ) -> list[Path]:
-        """Writes the pages, their PDFs and the tables into the folder `out`; returns what was written."""
+        """Writes the pages, their PDFs and the tables into the folder `out`; returns what was written.
+
+        findings, frame: what `findings()` and `frame()` gave, if they were asked already.
+        """
         from preflare.exposures import report_views
         from preflare.reporting import write_reports
 
-        findings = self.findings() if findings is None else findings
-        return write_reports(findings, report_views(self.store), Path(out), names, tell)
+        frame = self.frame() if frame is None else frame
+        findings = self.findings(frame) if findings is None else findings
+        return write_reports(findings, report_views(self.store, frame), Path(out), names, tell)
 
 
 def made(settings: Settings) -> dict[str, Any]:
@@ -204,7 +209,7 @@ def review_logs(
             findings = season.findings(frame)
             write_findings(out / FINDINGS_FILE, findings)
         with result.stage("Writing the reports", tell):
-            season.report(out, findings, names)
+            season.report(out, findings, names, frame=frame)
     result.summary = closing_summary(findings, imported, out, names)
     result.problem = what_is_missing(findings)
     return result

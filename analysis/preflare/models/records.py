@@ -99,8 +99,3 @@ class MixedFit:
         """(p,) of the coefficients; NaN for separated columns."""
         variances = np.diag(self.covariance)[len(self.thresholds) :]
         return np.sqrt(variances)
-
-    @property
-    def threshold_errors(self) -> Floats:
-        """(K - 1,) standard errors of the thresholds."""
-        return np.sqrt(np.diag(self.covariance)[: len(self.thresholds)])
