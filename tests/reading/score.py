@@ -1,6 +1,6 @@
 """Score the reader against logs whose truth was written by hand: `python tests/reading/score.py FOLDER`.
 
-FOLDER holds logs (and perhaps season.toml), and beside them truth/sets.csv and truth/pain.csv; or it holds such folders.
+FOLDER holds logs (perhaps season.toml too), and beside them truth/sets.csv and truth/pain.csv; or it holds such folders.
 The logs are copied without truth/ and read through `preflare.season.read_everything`, as `preflare import` reads them.
 
 truth/sets.csv: athlete, date, exercise, bar, grip_width, bar_position, load_kg, reps, rpe, is_warm_up, flag
@@ -12,7 +12,7 @@ How it is counted. People, exercises and sites are compared without case, accent
 - Bar, grip and position must agree wherever the truth names them, and must be left open on back squats where the truth
   leaves them open; on other lifts the reader may say more than the truth.
 - The effort never makes a set wrong; it is counted apart, 10 less the repetitions in reserve where the log gives those.
-- pain: right when athlete, date, site, side, rating (else the severity word) and moment agree; the truth's empty side is
+- pain: right when athlete, date, site, side, rating (else the severity word) and moment agree; an empty side is
   "unknown", its empty moment is not compared, and "both" equals one report of each side. The origin is not compared.
 - flag "set aside" or "undecidable": right when nothing was stored of it, when it was stored without the doubtful value,
   or when the row where it stands has an entry among what was set aside; wrong when it was stored as a plain value.
@@ -169,7 +169,7 @@ def reports_differ(truth: Row, read: Row) -> list[str]:
 
 
 def _pair(truth: list[Row], read: list[Row], differ: Differ, most: int) -> list[tuple[Row, Row, list[str]]]:
-    """Pairs of rows of one athlete and day, the likest first, that differ in at most `most` fields; both lists shrink."""
+    """Pairs of rows of one athlete and day, the likest first, that differ in `most` fields at most; both lists shrink."""
     scored = sorted(
         (
             (len(fields), a, b, fields)

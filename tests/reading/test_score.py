@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+
 from reading.score import main, score
 
 LOG = """Date,Name,Exercise,Bar,Weight (kg),Reps,Elbow pain left
