@@ -1,6 +1,6 @@
 """Score the reader against logs whose truth was written by hand: `python tests/reading/score.py FOLDER`.
 
-FOLDER holds logs (perhaps season.toml too), and beside them truth/sets.csv and truth/pain.csv; or it holds such folders.
+FOLDER holds logs, perhaps season.toml, and beside them truth/sets.csv and truth/pain.csv; or it holds such folders.
 The logs are copied without truth/ and read through `preflare.season.read_everything`, as `preflare import` reads them.
 
 truth/sets.csv: athlete, date, exercise, bar, grip_width, bar_position, load_kg, reps, rpe, is_warm_up, flag
@@ -169,7 +169,7 @@ def reports_differ(truth: Row, read: Row) -> list[str]:
 
 
 def _pair(truth: list[Row], read: list[Row], differ: Differ, most: int) -> list[tuple[Row, Row, list[str]]]:
-    """Pairs of rows of one athlete and day, the likest first, that differ in `most` fields at most; both lists shrink."""
+    """Pairs of rows of one day that differ in `most` fields at most, the likest first; both lists shrink."""
     scored = sorted(
         (
             (len(fields), a, b, fields)

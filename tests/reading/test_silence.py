@@ -79,3 +79,34 @@ def test_a_date_that_the_spreadsheet_made_of_sets_stays_refused(read, heading):
     assert [(one.place.column, one.is_whole_row) for one in refused] == [("D", False)]
     assert "into a date" in refused[0].reason
     assert all(one.date != date(2026, 1, 5) for one in logs.sets)
+
+
+BESIDE = "Date,Name,Exercise,{},Sets,Reps\n"
+
+
+@pytest.mark.parametrize("heading", ["Work", "Load"])
+@pytest.mark.parametrize(
+    ("work", "sets", "reps", "stored", "told"),
+    [  # by hand: a single set is done as often as Sets says; what the work says itself is only checked
+        ("100x5", "3", "", [(100, 5)] * 3, None),
+        ("100x5", "3", "5", [(100, 5)] * 3, None),
+        ("w/u 60x5; 100x5", "3", "", [(60, 5)] + [(100, 5)] * 3, None),
+        ("100x5, 110x3", "2", "", [(100, 5), (110, 3)], None),
+        ("100x5, 110x3", "4", "", [(100, 5), (110, 3)], "E"),
+        ("3x5 @100", "4", "", [(100, 5)] * 3, "E"),
+        ("100x5", "", "4", [(100, 5)], "F"),
+        ("100x5", "many", "", [(100, 5)], "E"),
+    ],
+)
+def test_number_columns_beside_work_multiply_it_or_are_set_aside(read, heading, work, sets, reps, stored, told):
+    logs = read({"log.csv": BESIDE.format(heading) + f'2026-01-05,Ada Berg,squat,"{work}",{sets},{reps}\n'})
+    assert [(one.load_kg, one.reps) for one in logs.sets] == stored
+    assert [one.place.column for one in logs.rejected] == ([told] if told else [])
+
+
+def test_a_load_beside_work_that_says_another_is_set_aside(read):
+    text = "Date,Name,Exercise,Work,Load\n2026-01-05,Ada Berg,squat,100x5,120\n2026-01-06,Ada Berg,squat,100x5,100\n"
+    logs = read({"log.csv": text})
+    assert [(one.load_kg, one.reps) for one in logs.sets] == [(100, 5), (100, 5)]
+    assert [(str(one.place), one.value) for one in logs.rejected] == [("log.csv, row 2, column E", "120")]
+    assert "other loads (100 kg)" in logs.rejected[0].reason

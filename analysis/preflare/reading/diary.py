@@ -7,7 +7,8 @@ from preflare.reading.context import SheetContext
 from preflare.reading.dates import Written, read_date
 from preflare.reading.grid import add_lift
 from preflare.reading.lexicon import Lexicon
-from preflare.reading.lifts import Lift, lift_of_work_set
+from preflare.reading.lift_cells import Lift
+from preflare.reading.lifts import lift_of_work_set
 from preflare.reading.notes import pain_in_note
 from preflare.reading.ratings import Answer, pain_in_notes
 from preflare.reading.rows import SessionRow

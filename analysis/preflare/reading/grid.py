@@ -7,8 +7,8 @@ from preflare.reading.context import SheetContext
 from preflare.reading.dates import monday_of, read_date
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import names_total
-from preflare.reading.lift_cells import SetColumns
-from preflare.reading.lifts import Lift, lifts_of_row
+from preflare.reading.lift_cells import Lift, SetColumns
+from preflare.reading.lifts import lifts_of_row
 from preflare.reading.numbers import parse_effort
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow

@@ -29,6 +29,24 @@ _MANY = re.compile(r"\d{1,2}(?:\s*[,/;+\- ]\s*\d{1,2})+")
 
 
 @dataclass(slots=True)
+class Lift:
+    """One set of a row before person, date and gear are put to it. exercise: as written in the cell or its heading.
+
+    The effort may be filled in after the other sets of the row are known.
+    """
+
+    load_kg: float | None
+    reps: int | None
+    rpe: float | None
+    rir: float | None
+    is_warm_up: bool
+    is_failed: bool
+    exercise: str | None
+    note: str | None
+    column: int
+
+
+@dataclass(slots=True)
 class SetColumns:
     """The columns that together hold one set, or several equal ones."""
 

@@ -2,11 +2,13 @@
 
 import re
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime
 
+from preflare.reading.beside_work import is_part, with_columns_beside
 from preflare.reading.context import SheetContext
 from preflare.reading.lift_cells import (
+    Lift,
     SetColumns,
     body_weight_alone,
     effort_in,
@@ -26,24 +28,6 @@ from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text
 from preflare.reading.vocabulary import families
-
-
-@dataclass(slots=True)
-class Lift:
-    """One set of a row before person, date and gear are put to it. exercise: as written in the cell or its heading.
-
-    The effort may be filled in after the other sets of the row are known.
-    """
-
-    load_kg: float | None
-    reps: int | None
-    rpe: float | None
-    rir: float | None
-    is_warm_up: bool
-    is_failed: bool
-    exercise: str | None
-    note: str | None
-    column: int
 
 
 def set_columns(table: Table) -> list[SetColumns]:
@@ -92,29 +76,40 @@ def _share(plain: SetColumns, group: SetColumns) -> None:
 def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exercise: str | None) -> list[Lift]:
     """Every set of a row. What cannot be read is rejected cell by cell."""
     lifts: list[Lift] = []
-    unread: dict[int, SetColumns] = {}  # load columns beside work in short, each told of once
+    shared: dict[int, SetColumns] = {}  # one load column for all numbered sets: told of once when it cannot be read
     rated: dict[tuple[str, int], list[int]] = defaultdict(list)  # effort column -> the lifts that it may be about
     for group in groups:
         name = group.exercise or exercise
         n_before = len(lifts)
-        for column in group.work:
-            lifts += _from_work(context, row, column, group, name)
-        has_work = len(lifts) > n_before and group.reps is None  # then the load column gave these sets their load
-        if group.set_work is not None:
-            lifts += _from_work(context, row, group.set_work, group, name)
-        elif not has_work and (group.load is not None or group.reps is not None or group.sets is not None):
-            lifts += _from_numbers(context, row, group, name)
-        if (has_work or group.set_work is not None) and group.load is not None:
-            unread[group.load.index] = group
+        lifts += _lifts_of_group(context, row, group, name)
+        if group.set_work is not None and group.load is not None:
+            shared[group.load.index] = group
         for kind, effort in (("RPE", group.rpe), ("RIR", group.rir)):
             if effort is not None:
                 rated[kind, effort.index] += range(n_before, len(lifts))
-    for index, group in unread.items():
+    for index, group in shared.items():
         if parse_load(context.cell(row, index)) is None and not isinstance(context.cell(row, index), date):
             loads_in(context, row, group, context.cell(row, index))
     for (kind, index), about in rated.items():
         _give_effort(context, row, kind, index, lifts, about)
     return lifts
+
+
+def _lifts_of_group(context: SheetContext, row: int, group: SetColumns, name: str | None) -> list[Lift]:
+    """The sets of columns that belong together: work in short with the numbers beside it, or numbers alone."""
+    if group.set_work is not None:
+        return _from_work(context, row, group.set_work, group, name)
+    by_column = [(column, _from_work(context, row, column, group, name)) for column in group.work]
+    lifts = [lift for _, found in by_column for lift in found]
+    own = [column for column, found in by_column if found and found[0].exercise in {name, group.exercise}]
+    if len(own) == 1 and not is_part(context, own[0]):
+        return [
+            lift
+            for column, found in by_column
+            for lift in (with_columns_beside(context, row, group, found) if column is own[0] else found)
+        ]
+    has_numbers = group.reps is not None or group.sets is not None or (group.load is not None and not lifts)
+    return lifts + (_from_numbers(context, row, group, name) if has_numbers else [])
 
 
 def _give_effort(context: SheetContext, row: int, kind: str, index: int, lifts: list[Lift], about: list[int]) -> None:
@@ -310,7 +305,8 @@ def _shorthand_in(
         is_only = name == "sets" and parse_number(cell) is None and bool(parse_work(cell, context.lexicon).sets)
         if is_only or re.search(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", cell, re.I):
             other = replace_group(group, without=name)
-            return _from_text(context, row, column, other, cell, exercise)
+            lifts = _from_text(context, row, column, other, cell, exercise)
+            return with_columns_beside(context, row, other, lifts)
     return None
 
 

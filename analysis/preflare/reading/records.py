@@ -8,8 +8,8 @@ from typing import Literal
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import read_date
 from preflare.reading.lexicon import generic_words, names_total
-from preflare.reading.lift_cells import SetColumns, is_missing
-from preflare.reading.lifts import Lift, lifts_of_row, set_columns
+from preflare.reading.lift_cells import Lift, SetColumns, is_missing
+from preflare.reading.lifts import lifts_of_row, set_columns
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.people import looks_like_a_name
 from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, screens_of_row, usual_site
