@@ -102,3 +102,9 @@ def test_definitions_hash_changes_with_a_definition_and_with_nothing_else():
     assert parse_settings("[event]\nrating = 5").definitions_hash() != plain
     assert parse_settings("[flare_up]\nrise = 3").definitions_hash() != plain
     assert parse_settings('[assume]\nbar = "straight"').definitions_hash() != plain
+
+
+def test_a_language_without_words_is_refused_with_those_there_are():
+    assert parse_settings('[season]\nlanguage = "en"\n').season.language == "en"
+    with pytest.raises(UsageError, match=r'line 2: season.language: there are no words in "tlh"; known here: .*en'):
+        parse_settings('[season]\nlanguage = "tlh"\n')

@@ -127,7 +127,9 @@ class Season:
 
         frame = self.frame() if frame is None else frame
         findings = self.findings(frame) if findings is None else findings
-        return write_reports(findings, report_views(self.store, frame), Path(out), names, tell)
+        return write_reports(
+            findings, report_views(self.store, frame), Path(out), names, tell, self.settings.season.language
+        )
 
 
 def made(settings: Settings) -> dict[str, Any]:
@@ -210,8 +212,8 @@ def review_logs(
             write_findings(out / FINDINGS_FILE, findings)
         with result.stage("Writing the reports", tell):
             season.report(out, findings, names, frame=frame)
-    result.summary = closing_summary(findings, imported, out, names)
-    result.problem = what_is_missing(findings)
+    result.summary = closing_summary(findings, imported, out, names, read.settings.season.language)
+    result.problem = what_is_missing(findings, read.settings.season.language)
     return result
 
 
@@ -228,7 +230,8 @@ def import_logs(
         read = read_everything(logs, season_file)
     with result.stage("Storing every row", tell), Season.open(store) as season:
         imported = season.store_read(read)
-        result.summary = import_summary(imported, season.store.frame("sheet_read").to_dict("records"))
+        sheets = season.store.frame("sheet_read").to_dict("records")
+        result.summary = import_summary(imported, sheets, read.settings.season.language)
         if propose:
             result.summary += ["", propose_sources(read.logs)]
     return result

@@ -13,9 +13,10 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
 
 from preflare.errors import UsageError
+from preflare.resources import resource
 
 SETTINGS_FILE = "season.toml"
 
@@ -25,7 +26,10 @@ class _Table(BaseModel):
 
 
 class Season(_Table):
-    """The season itself. from/to limit what is analysed; default_site names the site of a bare pain column."""
+    """The season itself. from/to limit what is analysed; default_site names the site of a bare pain column.
+
+    language: ISO 639-1, of the findings and reports; one file of its name in reports/words.
+    """
 
     name: str = "The season"
     from_: date | None = Field(default=None, alias="from")
@@ -34,12 +38,21 @@ class Season(_Table):
     notes: bool = True
     exposures: str | None = None
     seed: int = Field(default=1, ge=0)
+    language: str = "en"
 
     @model_validator(mode="after")
     def _in_order(self) -> "Season":
         if self.from_ and self.to and self.from_ > self.to:
             raise ValueError(f"from ({self.from_}) lies after to ({self.to}); swap them")
         return self
+
+    @field_validator("language")
+    @classmethod
+    def _has_words(cls, language: str) -> str:
+        known = sorted(path.stem for path in (resource("reports") / "words").glob("*.toml"))
+        if language not in known:
+            raise ValueError(f'there are no words in "{language}"; known here: {", ".join(known)}')
+        return language
 
 
 class Assume(_Table):

@@ -26,6 +26,7 @@ from preflare.findings.grade import ADJUSTED_LIMIT, CLEAR, CONTRADICTED, NO_CLEA
 from preflare.findings.multiplicity import benjamini_hochberg
 from preflare.findings.raw import raw_difference
 from preflare.findings.sentences import gate_reasons, reason
+from preflare.findings.words import named
 from preflare.models.rows import ModelRows, modelling_rows
 from preflare.models.standardise import Interval
 
@@ -179,7 +180,7 @@ def _reasons(
 ) -> tuple[str, ...]:
     """Why this contrast may not be graded, as sentences; empty when it may."""
     if contrast.id in rows.left_out:
-        return (reason("unwritten", exposure=contrast.exposure),)
+        return (reason("unwritten", exposure=named("finding.exposure_name", contrast.exposure)),)
     reasons = gate_reasons(gate(counts), counts, contrast, event)
     if models.primary is None:
         reasons.append(reason("not_fitted", problem=models.problem))

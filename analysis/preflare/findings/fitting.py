@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from preflare.findings.words import sentence
 from preflare.models.categories import Categories, merge_categories
 from preflare.models.cumulative import fit_cumulative
 from preflare.models.design import Block, Design, primary_design, sets_design, without_columns, without_slopes
@@ -131,7 +132,8 @@ def fit_ordinal(design: Design, event: int, rating: Floats | None = None, weight
     ratings = design.rows.rating if rating is None else rating
     categories: Categories = merge_categories(ratings, event)
     if categories.count < 2 or categories.event_code is None:
-        raise ValueError(f"no rating of {event} or more was reported" if len(ratings) else "no rating was reported")
+        problem = "no_event" if categories.event_code is None else "one_rating"
+        raise ValueError(sentence("finding", f"too_little_reasons.problem.{problem}", event=event))
     fit_rows = design.rows.reported
     codes = categories.of(ratings)
     fit = fit_cumulative(

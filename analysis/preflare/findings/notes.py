@@ -8,7 +8,7 @@ import pandas as pd
 from preflare.findings.contrasts import Contrast
 from preflare.findings.evidence import Graded
 from preflare.findings.fitting import FitSet
-from preflare.findings.words import sentence
+from preflare.findings.words import named, sentence
 from preflare.models.design import FEWEST_ATHLETES_FOR_BETWEEN
 from preflare.models.rows import QUESTIONS, ModelRows
 
@@ -53,10 +53,12 @@ def _data_notes(frame: pd.DataFrame, rows: ModelRows) -> list[dict[str, str]]:
         made.append(_note("data", "reported", reported=int(rows.reported.sum()), sessions=len(rows.group)))
     for reason, n in rows.dropped.items():
         if n:
-            made.append(_note("data", "dropped_one" if n == 1 else "dropped", n=n, reason=reason))
+            made.append(
+                _note("data", "dropped_one" if n == 1 else "dropped", n=n, reason=named("note.dropped_reason", reason))
+            )
     for question, exposures in QUESTIONS.items():
         if exposures[0] in rows.left_out and len(frame):
-            made.append(_note("data", "left_out", exposure=question))
+            made.append(_note("data", "left_out", exposure=named("finding.exposure_name", question)))
     for column, name in (("is_mixed_bar", "mixed_bar"), ("is_mixed_grip", "mixed_grip")):
         n = int(frame[column].fillna(False).astype(bool).sum()) if len(frame) else 0
         if n:
@@ -86,7 +88,7 @@ def _model_notes(rows: ModelRows, fits: FitSet, flagged: Sequence[Contrast]) -> 
     made = []
     if flagged:
         made.append(
-            _note("model", "reacted", exposures=", ".join(dict.fromkeys(contrast.exposure for contrast in flagged)))
+            _note("model", "reacted", exposures=", ".join(dict.fromkeys(_exposure_name(item) for item in flagged)))
         )
     if len(rows.athletes) < FEWEST_ATHLETES_FOR_BETWEEN:
         made.append(_note("model", "no_between"))
@@ -98,10 +100,14 @@ def _model_notes(rows: ModelRows, fits: FitSet, flagged: Sequence[Contrast]) -> 
             made.append(_note("model", "collinear", terms=", ".join(design.collinear)))
         if not any(name.startswith("pressing") for name in design.names):
             made.append(_note("model", "no_other_lifts"))
-    for words, models in (("main model", fits.main), ("model for weekly sets", fits.sets)):
+    for question, models in (("main", fits.main), ("sets", fits.sets)):
         if models.primary is not None and not models.primary.fit.convergence.converged:
-            made.append(_note("model", "not_converged", model=words))
+            made.append(_note("model", "not_converged", model=named("note.model_name", question)))
     fitted = [models.primary for models in (fits.main, fits.sets) if models.primary is not None]
     if any(model.fit.convergence.singular for model in fitted):
         made.append(_note("model", "singular"))
     return made
+
+
+def _exposure_name(contrast: Contrast) -> str:
+    return named("finding.exposure_name", contrast.exposure)

@@ -22,21 +22,32 @@ from preflare.findings.sensitivity import (
     missing_report_checks,
     sensitivity_lines,
 )
+from preflare.findings.words import worded_in
 from preflare.settings import Settings
 
 RISES = (1, 2, 3)
 """Rises over the own baseline for which flare-up days are shown beside the findings."""
 
 
-def review(frame: pd.DataFrame, settings: Settings, context: Mapping[str, Any] | None = None) -> dict[str, Any]:
+def review(
+    frame: pd.DataFrame,
+    settings: Settings,
+    context: Mapping[str, Any] | None = None,
+    language: str | None = None,
+) -> dict[str, Any]:
     """The whole of findings.json, JSON-ready, from the model frame (one row per squat session).
 
     context, each part optional: "season", "made", "definitions", "logs", "changes" (parts of findings.json, taken over
     as they stand) and "views" (name -> DataFrame from the store, used where a frame alone cannot know: flare_up,
     weekly_pain, surveillance_count, set_share, site, warning). Data that allow no model give findings graded "too
-    little data" that say why, never an exception.
+    little data" that say why, never an exception. language: of every sentence (ISO 639-1), season.toml's where not
+    given. Raises PreflareError where reports/words has no such language.
     """
-    context = dict(context or {})
+    with worded_in(language or settings.season.language):
+        return _review(frame, settings, dict(context or {}))
+
+
+def _review(frame: pd.DataFrame, settings: Settings, context: Mapping[str, Any]) -> dict[str, Any]:
     views: Mapping[str, pd.DataFrame] = context.get("views") or {}
     graded = grade_season(frame, settings.event.rating)
     onsets = flare_ups(frame, settings, views)

@@ -34,8 +34,8 @@ def finding_sentence(told: Told) -> str:
         return _too_little(told)
     places = _places(told.contrast, told.effect, told.event)
     if told.grade == CONTRADICTED:
-        failed = " And ".join(
-            _uncapitalised(check.help) for check in told.checks if check.vetoes and check.outcome == "failed"
+        failed = template("finding", "and_check").join(
+            _inside(check.help) for check in told.checks if check.vetoes and check.outcome == "failed"
         )
         alike = places["risk_to"] == places["risk_from"]
         return sentence("finding", "contradicted_alike" if alike else "contradicted", checks=failed, **places)
@@ -93,8 +93,9 @@ def signed(per_100: float) -> str:
     return sentence("finding", "more_by" if per_100 > 0 else "fewer_by", n=n)
 
 
-def _uncapitalised(words: str) -> str:
-    return words[0].lower() + words[1:]
+def _inside(words: str) -> str:
+    """A check's words as they stand inside a sentence: begun small where the language does so."""
+    return words[0].lower() + words[1:] if template("finding", "check_begins") == "small" else words
 
 
 def _too_little(told: Told) -> str:

@@ -12,12 +12,9 @@ import numpy as np
 import pandas as pd
 
 from preflare.findings.intervals import poisson_rate, wilson
+from preflare.findings.words import sentence
 from preflare.models.standardise import Interval, t_interval
 
-FLARE_UPS_HANG_TOGETHER = "exact Poisson interval; repeated flare-ups of one lifter make it somewhat too narrow"
-DAYS_HANG_TOGETHER = "exact Poisson interval; days of one flare-up hang together, so it is too narrow"
-WEEKS_HANG_TOGETHER = "mean of the weekly shares; t interval over weeks, which hang together"
-SESSIONS_HANG_TOGETHER = "Wilson interval; sessions of one lifter hang together, so it is too narrow"
 ENOUGH_DURATIONS = 0.8
 """Training hours are a denominator only where this share of training days has a duration."""
 
@@ -109,13 +106,11 @@ def rates(counted: Totals, weekly: list[dict[str, Any]]) -> list[dict[str, Any]]
     if counted.sessions == 0:
         return []
     made = [
-        _poisson("flare-ups", counted.onsets, counted.squat_sets, "working squat sets", FLARE_UPS_HANG_TOGETHER),
-        _poisson(
-            "days in a flare-up", counted.flare_days, counted.squat_sets, "working squat sets", DAYS_HANG_TOGETHER
-        ),
+        _poisson("flare-ups", counted.onsets, counted.squat_sets, "working squat sets", "flare_ups"),
+        _poisson("days in a flare-up", counted.flare_days, counted.squat_sets, "working squat sets", "flare_days"),
     ]
     if np.isfinite(counted.hours):
-        made.append(_poisson("flare-ups", counted.onsets, counted.hours, "hours of training", FLARE_UPS_HANG_TOGETHER))
+        made.append(_poisson("flare-ups", counted.onsets, counted.hours, "hours of training", "flare_ups"))
     with_pain = sum(week["with_pain"] for week in weekly)
     reporting = sum(week["reporting"] for week in weekly)
     made.append(
@@ -125,7 +120,7 @@ def rates(counted: Totals, weekly: list[dict[str, Any]]) -> list[dict[str, Any]]
             "of 100 reporting lifters",
             with_pain,
             reporting,
-            WEEKS_HANG_TOGETHER,
+            "weeks",
         )
     )
     made.append(_share("sessions followed by pain", counted.events, counted.reported, "reported squat sessions"))
@@ -140,10 +135,11 @@ def _poisson(name: str, events: int, exposure: float, of: str, how: str) -> dict
 def _share(name: str, successes: int, trials: int, of: str) -> dict[str, Any]:
     share = wilson(successes, trials)
     per_100 = Interval(100 * share.value, 100 * share.low, 100 * share.high)
-    return _rate(name, per_100, f"of 100 {of}", successes, trials, SESSIONS_HANG_TOGETHER)
+    return _rate(name, per_100, f"of 100 {of}", successes, trials, "sessions")
 
 
 def _rate(name: str, rate: Interval, unit: str, numerator: float, denominator: float, how: str) -> dict[str, Any]:
+    """One rate of findings.json. how: key of the words that say how its interval was made, and what it leaves out."""
     return {
         "name": name,
         "value": rate.value,
@@ -152,7 +148,7 @@ def _rate(name: str, rate: Interval, unit: str, numerator: float, denominator: f
         "unit": unit,
         "numerator": numerator,
         "denominator": denominator,
-        "how": how,
+        "how": sentence("finding", f"rate_how.{how}"),
     }
 
 

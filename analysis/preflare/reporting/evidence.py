@@ -206,7 +206,7 @@ def _rates_note(material: Material) -> Paragraph | None:
     """How the interval of each rate was made, and what makes it too narrow."""
     words = material.words
     told = [
-        words.text("team.pain.how", name=words.word("rate_name", r["name"]), how=words.word("rate_how", r["how"]))
+        words.text("team.pain.how", name=words.word("rate_name", r["name"]), how=r["how"])
         for r in material.findings["surveillance"].get("rates") or []
     ]
     return Paragraph(as_text(" ".join(told)), "small") if told else None
