@@ -63,6 +63,13 @@ def test_wrong_usage_exits_with_2_and_suggests():
     assert "review" in text
 
 
+def test_a_language_without_words_is_wrong_usage_and_nothing_is_written(tmp_path):
+    code, told = run("review", a_season(tmp_path / "logs"), "--out", tmp_path / "out", "--language", "xx")
+    assert code == 2
+    assert 'there are no words in "xx". Known here:' in told
+    assert not (tmp_path / "out").exists()
+
+
 def test_a_missing_folder_is_told_in_a_sentence(tmp_path):
     code, text = run("review", tmp_path / "nowhere", "--out", tmp_path / "out")
     assert code == 2

@@ -55,8 +55,11 @@ def main() -> None:
     "--names", type=click.Choice(["full", "initials", "codes"]), default="full", show_default=True,
     help="How people appear in pages, file names, pictures and tables.",
 )  # fmt: skip
+@click.option("--language", default=None, help="Language of the findings and pages, such as en; else season.toml's.")
 @TIMINGS
-def review(logs: tuple[Path, ...], out: Path, season_file: Path | None, names: Any, timings: bool) -> None:
+def review(
+    logs: tuple[Path, ...], out: Path, season_file: Path | None, names: Any, language: str | None, timings: bool
+) -> None:
     """Logs in, everything out: store, findings, team report, a page per athlete, and what was read.
 
     LOGS are files or folders: CSV, TSV, XLSX, XLS, ODS, in any mixture. A season.toml beside them says who is who and
@@ -70,7 +73,7 @@ def review(logs: tuple[Path, ...], out: Path, season_file: Path | None, names: A
     from preflare.season import review_logs
 
     with _Progress() as tell:
-        result = review_logs(logs, out, season_file=season_file, names=names, tell=tell)
+        result = review_logs(logs, out, season_file=season_file, names=names, language=language, tell=tell)
     click.echo("\n".join(result.summary))
     if timings:
         click.echo(_timing_lines(result.seconds))

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from preflare import __version__
 from preflare.errors import PreflareError, UsageError
-from preflare.settings import SETTINGS_FILE, Settings, load_settings
+from preflare.settings import SETTINGS_FILE, Settings, languages, load_settings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -102,13 +102,17 @@ class Season:
 
         return model_frame(self.store)
 
-    def findings(self, frame: "DataFrame | None" = None) -> dict[str, Any]:
-        """The content of findings.json: graded findings, curves, surveillance, athletes, definitions, accounting."""
+    def findings(self, frame: "DataFrame | None" = None, language: str | None = None) -> dict[str, Any]:
+        """The content of findings.json: graded findings, curves, surveillance, athletes, definitions, accounting.
+
+        language: of every sentence, ISO 639-1; that of season.toml where not given.
+        """
         from preflare.exposures import finding_context
         from preflare.findings import review
 
         frame = self.frame() if frame is None else frame
-        return review(frame, self.settings, {"made": made(self.settings), **finding_context(self.store)})
+        context = {"made": made(self.settings), **finding_context(self.store)}
+        return review(frame, self.settings, context, language)
 
     def report(
         self,
@@ -117,19 +121,20 @@ class Season:
         names: "Naming" = "full",
         tell: Tell = _silent,
         frame: "DataFrame | None" = None,
+        language: str | None = None,
     ) -> list[Path]:
         """Writes the pages, their PDFs and the tables into the folder `out`; returns what was written.
 
-        findings, frame: what `findings()` and `frame()` gave, if they were asked already.
+        findings, frame: what `findings()` and `frame()` gave, if they were asked already. language: of the pages,
+        ISO 639-1; that of season.toml where not given. Sentences of `findings` stay in the language they were made in.
         """
         from preflare.exposures import report_views
         from preflare.reporting import write_reports
 
         frame = self.frame() if frame is None else frame
-        findings = self.findings(frame) if findings is None else findings
-        return write_reports(
-            findings, report_views(self.store, frame), Path(out), names, tell, self.settings.season.language
-        )
+        language = language or self.settings.season.language
+        findings = self.findings(frame, language) if findings is None else findings
+        return write_reports(findings, report_views(self.store, frame), Path(out), names, tell, language)
 
 
 def made(settings: Settings) -> dict[str, Any]:
@@ -192,28 +197,39 @@ def find_season_file(logs: Sequence[Path]) -> Path | None:
 
 
 def review_logs(
-    logs: Sequence[Path], out: Path, *, season_file: Path | None = None, names: "Naming" = "full", tell: Tell = _silent
+    logs: Sequence[Path],
+    out: Path,
+    *,
+    season_file: Path | None = None,
+    names: "Naming" = "full",
+    language: str | None = None,
+    tell: Tell = _silent,
 ) -> Result:
-    """Everything that `preflare review` does: logs in, store, findings, reports and tables out."""
+    """Everything that `preflare review` does: logs in, store, findings, reports and tables out.
+
+    language: of findings, pages and summary (ISO 639-1) in the place of season.toml's.
+    """
     from preflare.findings import write_findings
     from preflare.summary import closing_summary, what_is_missing
 
+    check_language(language)
     make_writable(out)
     result = Result()
     with result.stage("Reading the logs", tell):
         read = read_everything(logs, season_file)
+    language = language or read.settings.season.language
     with Season.open(out / STORE_FILE) as season:
         with result.stage("Storing every row", tell):
             imported = season.store_read(read)
         with result.stage("Deriving exposures", tell):
             frame = season.frame()
         with result.stage("Fitting the models", tell):
-            findings = season.findings(frame)
+            findings = season.findings(frame, language)
             write_findings(out / FINDINGS_FILE, findings)
         with result.stage("Writing the reports", tell):
-            season.report(out, findings, names, frame=frame)
-    result.summary = closing_summary(findings, imported, out, names, read.settings.season.language)
-    result.problem = what_is_missing(findings, read.settings.season.language)
+            season.report(out, findings, names, frame=frame, language=language)
+    result.summary = closing_summary(findings, imported, out, names, language)
+    result.problem = what_is_missing(findings, language)
     return result
 
 
@@ -257,6 +273,13 @@ def simulate_logs(out: Path, *, seed: int, n_athletes: int, world: str) -> list[
     files = write_demo(out, seed=seed, n_athletes=n_athletes, world=world)
     return [f"{len(files)} files in {out}. The planted causes are in {out / 'README.md'}.",
             f"Next: preflare review {out} --out review"]  # fmt: skip
+
+
+def check_language(language: str | None) -> None:
+    """Raises UsageError in words for a language that has no file in reports/words; None is season.toml's own."""
+    if language is not None and language not in languages():
+        known = ", ".join(languages())
+        raise UsageError(f'--language {language}: there are no words in "{language}". Known here: {known}.')
 
 
 def make_writable(folder: Path) -> None:

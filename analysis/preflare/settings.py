@@ -21,6 +21,11 @@ from preflare.resources import resource
 SETTINGS_FILE = "season.toml"
 
 
+def languages() -> list[str]:
+    """The languages that findings and reports can be written in (ISO 639-1): one file each in reports/words."""
+    return sorted(path.stem for path in (resource("reports") / "words").glob("*.toml"))
+
+
 class _Table(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, strict=True, populate_by_name=True)
 
@@ -49,9 +54,8 @@ class Season(_Table):
     @field_validator("language")
     @classmethod
     def _has_words(cls, language: str) -> str:
-        known = sorted(path.stem for path in (resource("reports") / "words").glob("*.toml"))
-        if language not in known:
-            raise ValueError(f'there are no words in "{language}"; known here: {", ".join(known)}')
+        if language not in languages():
+            raise ValueError(f'there are no words in "{language}"; known here: {", ".join(languages())}')
         return language
 
 
