@@ -16,7 +16,7 @@ from preflare.resources import resource
 
 TABLES = ("finding", "grade", "check", "note")
 DEFAULT_LANGUAGE = "en"
-_language: ContextVar[str] = ContextVar("language of the findings", default=DEFAULT_LANGUAGE)
+_language: ContextVar[str] = ContextVar("findings_language", default=DEFAULT_LANGUAGE)
 
 
 @contextmanager
