@@ -3,15 +3,18 @@
 import csv
 import io
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from preflare.reading.coded import code_lines, is_long, is_plain
 from preflare.reading.text import Cell, tidy
 
 DELIMITERS = (",", ";", "\t", "|")
 _BOMS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe\x00\x00", "utf-32"), (b"\x00\x00\xfe\xff", "utf-32"),
          (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))  # fmt: skip
 _MAX_LINES_IN_A_CELL = 20  # more than that is an unclosed quote, not a note
+_SAMPLE = 1_000_000  # characters; more than 400 lines of any log
 csv.field_size_limit(10_000_000)
 
 
@@ -19,8 +22,8 @@ csv.field_size_limit(10_000_000)
 class Delimited:
     """A text file as rows. line_numbers: the first line of each row, from 1."""
 
-    rows: list[list[Cell]]
-    line_numbers: list[int]
+    rows: Sequence[list[Cell]]
+    line_numbers: Sequence[int]
     encoding: str
     delimiter: str
     remarks: tuple[str, ...]
@@ -57,6 +60,10 @@ def read_delimited(content: bytes) -> Delimited:
     delimiter, skip = _declared(text)
     if delimiter is None:
         delimiter = find_delimiter(text)
+    lines_only = text.replace("\r\n", "\n")
+    if is_long(lines_only.count("\n")) and is_plain(lines_only):
+        coded = code_lines(lines_only.split("\n", 1)[1] if skip else lines_only, delimiter)
+        return Delimited(coded, range(1 + skip, len(coded) + 1 + skip), encoding, delimiter, tuple(remarks))
     rows, lines = _split(text, delimiter, csv.QUOTE_MINIMAL)
     if any(isinstance(cell, str) and cell.count("\n") > _MAX_LINES_IN_A_CELL for row in rows for cell in row):
         rows, lines = _split(text, delimiter, csv.QUOTE_NONE)
@@ -75,7 +82,7 @@ def _declared(text: str) -> tuple[str | None, bool]:
 
 def find_delimiter(text: str) -> str:
     """The delimiter for which most rows share the commonest width; "," when no row is ever split."""
-    sample = "\n".join(text.splitlines()[:400])
+    sample = "\n".join(text[:_SAMPLE].splitlines()[:400])
 
     def score(delimiter: str) -> tuple[float, int]:
         widths = Counter(len(row) for row in _rows(sample, delimiter, csv.QUOTE_MINIMAL) if row)

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
+from preflare.reading.coded import CodedRows, code_rows, distinct_in, is_long
 from preflare.reading.context import SheetContext, Yield, rules_for
 from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped, read_date, years_in
 from preflare.reading.diary import diary_dates, is_diary, read_diary
@@ -72,6 +73,8 @@ def _read_sheets(
     """Read the sheets of a file. Day and month are settled over all of them together."""
     found = []
     for sheet in raw.sheets:
+        if is_long(len(sheet.rows)) and not isinstance(sheet.rows, CodedRows):
+            sheet.rows = code_rows(sheet.rows)
         rules = rules_for(raw.name, sheet.name, settings.source)
         tables = find_tables(sheet, lexicon, taught_headings(rules, lexicon))
         split_people(tables, sheet, raw.name, lexicon)
@@ -101,7 +104,7 @@ def _dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Writt
     found = [] if tables.tables else diary_dates(sheet, lexicon)
     for table in tables.tables:
         for column in table.having("date", "timestamp"):
-            cells = {sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])}
+            cells = distinct_in(sheet.rows, column.index, table.body)
             found += [written for cell in cells if cell is not None and (written := read_date(cell, lexicon))]
         found += [
             written

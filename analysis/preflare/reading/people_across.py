@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from preflare.reading.coded import cells_in
 from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon, generic_words
 from preflare.reading.numbers import parse_rating
@@ -85,7 +86,7 @@ def _by_column(table: Table, sheet: Sheet, file: str, lexicon: Lexicon) -> list[
 
 
 def _values(table: Table, sheet: Sheet, column: Column) -> list[Cell]:
-    cells = [sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])]
+    cells = cells_in(sheet.rows, column.index, table.body)
     return [cell for cell in cells if cell is not None]
 
 

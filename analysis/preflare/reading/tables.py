@@ -9,8 +9,10 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import pairwise
 
+from preflare.reading.coded import CodedRows, cells_in
 from preflare.reading.dates import read_date
-from preflare.reading.headings import ANCHORS, Heading, parse_heading
+from preflare.reading.header_rows import header_rows
+from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_number
 from preflare.reading.shorthand import parse_work
@@ -60,7 +62,7 @@ class SheetTables:
 def find_tables(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> SheetTables:
     """The tables of `sheet`. taught: heading as written -> what season.toml says it is."""
     found = SheetTables([], {}, [])
-    headers = _header_rows(sheet, lexicon, taught)
+    headers = header_rows(sheet, lexicon, taught)
     starts = sorted(headers)
     if not starts:
         _without_tables(sheet, found)
@@ -104,82 +106,6 @@ def _without_tables(sheet: Sheet, found: SheetTables) -> None:
 
 def _joined(row: list[Cell]) -> str:
     return " | ".join(dict.fromkeys(as_text(cell) for cell in row if cell is not None))
-
-
-def _header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> dict[int, list[Heading | None]]:
-    known: dict[str, Heading | None] = {}
-    may_be: dict[Cell, bool] = {}  # many rows repeat their words
-    headers = {}
-    for index, row in enumerate(sheet.rows):
-        for cell in row:
-            if isinstance(cell, str) and cell not in may_be:
-                may_be[cell] = _may_be_heading(cell, lexicon, taught)
-        if not any(isinstance(cell, str) and may_be[cell] for cell in row):
-            continue
-        texts = [cell for cell in row if isinstance(cell, str)]
-        if not len(texts) + sum(isinstance(cell, date) for cell in row) >= 2 or len(texts) < 1:
-            continue
-        if any(len(text) > 120 for text in texts) or sum(isinstance(cell, float) for cell in row) > len(texts) / 2:
-            continue
-        for text in texts:
-            if text not in known:
-                known[text] = taught.get(text) or parse_heading(text, lexicon)
-        if _looks_like_headings(_with_dates(row, known, lexicon), known) or _names_across(row, known, index, sheet):
-            headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
-    return headers
-
-
-def _may_be_heading(text: str, lexicon: Lexicon, taught: dict[str, Heading]) -> bool:
-    """A quick look: some known heading word, alone or at either end. Most rows of a sheet end here."""
-    words = fold(text).split()
-    if text.endswith("?"):
-        return True
-    if not words or len(words) > 8:
-        return False
-    known = lexicon.headings_of
-    ends = {" ".join(words), words[0], words[-1], re.sub(r"\d+", "", words[0]), re.sub(r"\d+", "", words[-1])}
-    return bool(ends & known.keys()) or text in taught or bool(ends & {"s", "w"}) or words[0] in lexicon.weekday.known
-
-
-def _with_dates(row: list[Cell], known: dict[str, Heading | None], lexicon: Lexicon) -> list[Cell]:
-    """The row with every text that is a date as a date: a CSV file has no typed cells, so its dates are texts."""
-    return [
-        date.min
-        if isinstance(cell, str) and known[cell] is None and any(map(str.isdigit, cell)) and read_date(cell, lexicon)
-        else cell
-        for cell in row
-    ]
-
-
-def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> bool:
-    """At least two known headings that fill most of the row, one of them telling; dates may stand among them."""
-    texts = [cell for cell in row if isinstance(cell, str)]
-    headings = [heading for text in texts if (heading := known[text])]
-    exact = {heading.roles[0] + str(heading.number or "") for heading in headings if heading.is_exact}
-    dates = sum(isinstance(cell, date) for cell in row)
-    if dates:
-        return dates >= 3 and len(exact) >= 1 and len(headings) >= len(texts) / 2
-    if any(parse_number(text) is not None for text in texts):
-        return False
-    anchored = any(set(heading.roles) & ANCHORS for heading in headings if heading.is_exact)
-    weeks = sum(heading.roles[0] == "week_column" for heading in headings)
-    if len({heading.number for heading in headings if heading.roles[0] == "weekday_column"}) >= 3:
-        return len(headings) >= 0.5 * len(texts)
-    enough = len(exact) >= 2 or weeks >= 2 or (len(exact) == 1 and len(headings) >= 3)
-    return enough and (anchored or weeks >= 2) and len(headings) >= 0.5 * len(texts)
-
-
-def _names_across(row: list[Cell], known: dict[str, Heading | None], index: int, sheet: Sheet) -> bool:
-    """A date or week heading first, then two or more words that nobody knows, and a row with figures below."""
-    texts = [cell for cell in row if cell is not None]
-    first = known.get(texts[0]) if isinstance(texts[0], str) else None
-    others = [
-        cell for cell in texts[1:] if isinstance(cell, str) and known[cell] is None and not re.search(r"\d", cell)
-    ]
-    is_axis = first is not None and first.is_exact and bool({"date", "week", "weekday"} & set(first.roles))
-    below = sheet.rows[index + 1] if index + 1 < len(sheet.rows) else []
-    has_figures = any(isinstance(cell, float) or re.search(r"\d", as_text(cell)) for cell in below if cell is not None)
-    return is_axis and len(others) >= 2 and len(others) == len(texts) - 1 and has_figures
 
 
 def _is_second_line(sheet: Sheet, start: int, headers: dict[int, list[Heading | None]]) -> bool:
@@ -247,7 +173,7 @@ def _side_by_side(columns: list[Column]) -> list[list[Column]]:
 
 def _body(sheet: Sheet, start: int, end: int, is_last: bool, lexicon: Lexicon) -> tuple[list[int], list[int]]:
     """Rows of a table, and single-cell rows right before the next heading, which are that table's title."""
-    rows = [row for row in range(start, end) if any(cell is not None for cell in sheet.rows[row])]
+    rows = _filled_rows(sheet, start, end)
     trailing: list[int] = []
     while (
         not is_last
@@ -257,6 +183,14 @@ def _body(sheet: Sheet, start: int, end: int, is_last: bool, lexicon: Lexicon) -
     ):
         trailing.insert(0, rows.pop())
     return rows, trailing
+
+
+def _filled_rows(sheet: Sheet, start: int, end: int) -> list[int]:
+    """The rows from `start` to before `end` that are not blank."""
+    if isinstance(sheet.rows, CodedRows):
+        filled = sheet.rows.filled()
+        return list(map(int, filled[(filled >= start) & (filled < end)].tolist()))
+    return [row for row in range(start, end) if any(cell is not None for cell in sheet.rows[row])]
 
 
 def _is_text(row: list[Cell]) -> bool:
@@ -273,7 +207,7 @@ def settle_roles(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
     for column in table.columns:
         if column.heading is None or column.day is not None:
             continue
-        values = [sheet.rows[row][column.index] for row in table.body[:400] if column.index < len(sheet.rows[row])]
+        values = cells_in(sheet.rows, column.index, table.body[:400])
         column.role = _settle(column.heading, [value for value in values if value is not None])
         if column.role == "weekday" and _holds_dates(values, lexicon):
             column.role = "date"
@@ -293,7 +227,7 @@ def _settle_remarks(table: Table, sheet: Sheet) -> None:
     for column in table.columns:
         if column.role != "unknown" or column.day is not None:
             continue
-        cells = [sheet.rows[row][column.index] for row in table.body if column.index < len(sheet.rows[row])]
+        cells = cells_in(sheet.rows, column.index, table.body)
         texts = [cell for cell in cells if isinstance(cell, str)]
         if texts and _share_of_shorthand(texts) >= 0.6:
             column.role = "work"
@@ -314,7 +248,7 @@ def _settle_short_work(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
         heading = column.heading
         if column.role not in _NEAR_WORK or heading is None or heading.number is not None or heading.exercise:
             continue
-        cells = [sheet.rows[row][column.index] for row in table.body[:400] if column.index < len(sheet.rows[row])]
+        cells = cells_in(sheet.rows, column.index, table.body[:400])
         filled = [cell for cell in cells if cell is not None]
         if any(other is not column for other in table.having("load", "reps", "set_work")):
             continue

@@ -7,6 +7,7 @@ error cells would look empty (both are properties of the dense reader beneath).
 import io
 import re
 import zipfile
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 
@@ -31,8 +32,8 @@ class Sheet:
     """One sheet as a grid. line_numbers[i] is the row number of rows[i] as the user sees it."""
 
     name: str
-    rows: list[list[Cell]]
-    line_numbers: list[int]
+    rows: Sequence[list[Cell]]
+    line_numbers: Sequence[int]
     is_hidden: bool = False
     merged: set[tuple[int, int]] = field(default_factory=set)  # (row, column) filled from a merged cell, 0-based
     errors: dict[tuple[int, int], str] = field(default_factory=dict)  # (row, column) -> error text, 0-based

@@ -1,0 +1,152 @@
+"""A long sheet as columns: the distinct cells of each column once, and for every row the number of its cell.
+
+A log of many thousand rows repeats its words and figures. What is found out about a distinct cell holds for every row
+that has it, so that a rule over a column costs as much as the column has different cells.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
+from typing import TYPE_CHECKING, Any, overload
+
+import numpy as np
+from numpy.typing import NDArray
+
+from preflare.reading.text import Cell, tidy
+
+if TYPE_CHECKING:
+    import polars as pl
+
+LONG = 3_000  # rows from which the sheet is worth keeping by columns
+LINES_AT_ONCE = 200_000  # of a text file; bounds what splitting them takes for a moment
+BLANK = 0  # the code of a cell that is empty, or beyond the end of its row
+
+_NEVER = "\x1f"  # the unit separator of ASCII: no log has it
+
+Codes = NDArray[np.int32]
+Mask = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CodedColumn:
+    """One column. cells: its distinct cells, first of them None. codes: int (n_rows,), which of them a row has."""
+
+    cells: list[Cell]
+    codes: Codes
+
+    def where(self, flags: Iterable[bool]) -> Mask:
+        """bool (n_rows,): the rows whose cell is flagged; flags: one for each of `cells`."""
+        return np.fromiter(flags, np.bool_, len(self.cells))[self.codes]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CodedRows(Sequence[list[Cell]]):
+    """All rows of a sheet by columns; a row is put together when asked for. widths: int (n_rows,), cells a row."""
+
+    columns: list[CodedColumn]
+    widths: Codes
+
+    def __len__(self) -> int:
+        return len(self.widths)
+
+    @overload
+    def __getitem__(self, at: int) -> list[Cell]: ...
+    @overload
+    def __getitem__(self, at: slice) -> list[list[Cell]]: ...
+    def __getitem__(self, at: int | slice) -> list[Cell] | list[list[Cell]]:
+        if isinstance(at, slice):
+            return [self[row] for row in range(*at.indices(len(self)))]
+        return [column.cells[column.codes[at]] for column in self.columns[: self.widths[at]]]
+
+    def __iter__(self) -> Iterator[list[Cell]]:
+        for start in range(0, len(self), LINES_AT_ONCE):
+            part = slice(start, start + LINES_AT_ONCE)
+            columns = [[column.cells[code] for code in column.codes[part].tolist()] for column in self.columns]
+            for width, cells in zip(self.widths[part].tolist(), zip(*columns, strict=True), strict=True):
+                yield list(cells[:width])
+
+    def filled(self) -> NDArray[np.int64]:
+        """The rows with any cell that is not blank, from 0."""
+        is_filled = np.zeros(len(self), np.bool_)
+        for column in self.columns:
+            is_filled |= column.codes != BLANK
+        return np.flatnonzero(is_filled)
+
+
+def cells_in(rows: Sequence[list[Cell]], column: int, at: Sequence[int]) -> list[Cell]:
+    """The cells of one column in the rows `at`; rows that end before it are passed over."""
+    if not isinstance(rows, CodedRows):
+        return [rows[row][column] for row in at if column < len(rows[row])]
+    if column >= len(rows.columns) or not len(at):
+        return []
+    asked = np.asarray(at)
+    coded = rows.columns[column]
+    return [coded.cells[code] for code in coded.codes[asked[rows.widths[asked] > column]].tolist()]
+
+
+def distinct_in(rows: Sequence[list[Cell]], column: int, at: Sequence[int]) -> set[Cell]:
+    """The distinct cells of one column in the rows `at`."""
+    if not isinstance(rows, CodedRows) or column >= len(rows.columns):
+        return set(cells_in(rows, column, at))
+    coded = rows.columns[column]
+    counts = np.bincount(coded.codes[np.asarray(at, np.int64)], minlength=len(coded.cells))
+    return {cell for cell, n in zip(coded.cells, counts.tolist(), strict=True) if n}
+
+
+def code_rows(rows: Sequence[list[Cell]]) -> CodedRows:
+    """Rows of tidy cells by columns."""
+    widths = np.fromiter(map(len, rows), np.int32, len(rows))
+    return CodedRows([_code_cells(cells) for cells in zip_longest(*rows)], widths)
+
+
+def _code_cells(cells: Sequence[Cell]) -> CodedColumn:
+    if bool in set(map(type, cells)):  # True and 1.0 are equal, but not the same cell
+        index: dict[Any, int] = {(type(None), None): BLANK}
+        keys: Sequence[Any] = [(type(cell), cell) for cell in cells]
+    else:
+        index, keys = {None: BLANK}, cells
+    for key in dict.fromkeys(keys):
+        index.setdefault(key, len(index))
+    distinct = [key[1] for key in index] if keys is not cells else list(index)
+    return CodedColumn(distinct, np.fromiter(map(index.__getitem__, keys), np.int32, len(cells)))
+
+
+def is_long(n_rows: int) -> bool:
+    """Whether a sheet of so many rows is worth keeping by columns."""
+    return n_rows >= LONG
+
+
+def is_plain(text: str) -> bool:
+    """Whether every line of the text is a row and every delimiter ends a cell: no quotation marks, no odd line ends."""
+    return '"' not in text and "\r" not in text and _NEVER not in text
+
+
+def code_lines(text: str, delimiter: str) -> CodedRows:
+    """The lines of a plain text, split at every delimiter and tidied, by columns."""
+    import polars as pl
+
+    lines = pl.read_csv(
+        text.encode(), has_header=False, infer_schema=False, quote_char=None, separator=_NEVER, new_columns=["line"]
+    )["line"]
+    widths = (lines.str.count_matches(delimiter, literal=True) + 1).fill_null(0).cast(pl.Int32).to_numpy()
+    width = int(widths.max()) if len(widths) else 0
+    names = [f"field_{i}" for i in range(width)]
+    kinds = pl.Schema({name: pl.Categorical(pl.Categories.random()) for name in names})
+    parts = [
+        lines.slice(start, LINES_AT_ONCE).str.split_exact(delimiter, width - 1).struct.unnest().cast(kinds)
+        for start in range(0, len(lines), LINES_AT_ONCE)
+    ]
+    return CodedRows([_coded_texts(pl.concat([part[name] for part in parts])) for name in names], widths)
+
+
+def _coded_texts(texts: "pl.Series") -> CodedColumn:
+    """A categorical column with its texts tidied; texts that are then the same share one code."""
+    import polars as pl
+
+    distinct = texts.unique(maintain_order=True).drop_nulls()
+    index: dict[Cell, int] = {None: BLANK}
+    tidied = np.zeros(len(distinct) + 1, np.int32)
+    for number, text in zip(distinct.to_physical().to_list(), distinct.cast(pl.String).to_list(), strict=True):
+        tidied[number + 1] = index.setdefault(tidy(text), len(index))
+    codes = (texts.to_physical().cast(pl.Int32) + 1).fill_null(BLANK).to_numpy()
+    return CodedColumn(list(index), tidied[codes])

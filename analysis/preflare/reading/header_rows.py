@@ -1,0 +1,115 @@
+"""Which rows of a sheet hold headings."""
+
+import re
+from collections.abc import Iterable
+from datetime import date
+
+import numpy as np
+
+from preflare.reading.coded import CodedRows
+from preflare.reading.dates import read_date
+from preflare.reading.headings import ANCHORS, Heading, parse_heading
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.numbers import parse_number
+from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.workbook import Sheet
+
+
+def header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> dict[int, list[Heading | None]]:
+    """Every row that holds headings, 0-based -> what each of its cells says."""
+    known: dict[str, Heading | None] = {}
+    may_be: dict[Cell, bool] = {}  # many rows repeat their words
+    headers = {}
+    for index, row in _rows_to_look_at(sheet, lexicon, taught):
+        for cell in row:
+            if isinstance(cell, str) and cell not in may_be:
+                may_be[cell] = _may_be_heading(cell, lexicon, taught)
+        if not any(isinstance(cell, str) and may_be[cell] for cell in row):
+            continue
+        texts = [cell for cell in row if isinstance(cell, str)]
+        if not len(texts) + sum(isinstance(cell, date) for cell in row) >= 2 or len(texts) < 1:
+            continue
+        if any(len(text) > 120 for text in texts) or sum(isinstance(cell, float) for cell in row) > len(texts) / 2:
+            continue
+        for text in texts:
+            if text not in known:
+                known[text] = taught.get(text) or parse_heading(text, lexicon)
+        if _looks_like_headings(_with_dates(row, known, lexicon), known) or _names_across(row, known, index, sheet):
+            headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
+    return headers
+
+
+def _rows_to_look_at(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> Iterable[tuple[int, list[Cell]]]:
+    """Every row that may hold headings, with its number. Of a long sheet only those in which some cell looks like one
+    and no other is a plain number, save among three dates: what `_looks_like_headings` and `_names_across` ask."""
+    if not isinstance(sheet.rows, CodedRows):
+        return enumerate(sheet.rows)
+    may_be, has_number = (np.zeros(len(sheet.rows), np.bool_) for _ in range(2))
+    n_dates, n_texts, n_figures = (np.zeros(len(sheet.rows), np.int32) for _ in range(3))
+    for column in sheet.rows.columns:
+        texts = [cell if isinstance(cell, str) else "" for cell in column.cells]
+        may_be |= column.where(bool(text) and _may_be_heading(text, lexicon, taught) for text in texts)
+        has_number |= column.where(parse_number(text) is not None for text in texts)
+        n_dates += column.where(_may_be_date(cell, lexicon) for cell in column.cells)
+        n_texts += column.where(map(bool, texts))
+        n_figures += column.where(isinstance(cell, float) for cell in column.cells)
+    rows = np.flatnonzero(may_be & (2 * n_figures <= n_texts) & (~has_number | (n_dates >= 3))).tolist()
+    return ((row, sheet.rows[row]) for row in rows)
+
+
+def _may_be_date(cell: Cell, lexicon: Lexicon) -> bool:
+    is_text_date = isinstance(cell, str) and any(map(str.isdigit, cell)) and read_date(cell, lexicon) is not None
+    return isinstance(cell, date) or is_text_date
+
+
+def _may_be_heading(text: str, lexicon: Lexicon, taught: dict[str, Heading]) -> bool:
+    """A quick look: some known heading word, alone or at either end. Most rows of a sheet end here."""
+    words = fold(text).split()
+    if text.endswith("?"):
+        return True
+    if not words or len(words) > 8:
+        return False
+    known = lexicon.headings_of
+    ends = {" ".join(words), words[0], words[-1], re.sub(r"\d+", "", words[0]), re.sub(r"\d+", "", words[-1])}
+    return bool(ends & known.keys()) or text in taught or bool(ends & {"s", "w"}) or words[0] in lexicon.weekday.known
+
+
+def _with_dates(row: list[Cell], known: dict[str, Heading | None], lexicon: Lexicon) -> list[Cell]:
+    """The row with every text that is a date as a date: a CSV file has no typed cells, so its dates are texts."""
+    return [
+        date.min
+        if isinstance(cell, str) and known[cell] is None and any(map(str.isdigit, cell)) and read_date(cell, lexicon)
+        else cell
+        for cell in row
+    ]
+
+
+def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> bool:
+    """At least two known headings that fill most of the row, one of them telling; dates may stand among them."""
+    texts = [cell for cell in row if isinstance(cell, str)]
+    headings = [heading for text in texts if (heading := known[text])]
+    exact = {heading.roles[0] + str(heading.number or "") for heading in headings if heading.is_exact}
+    dates = sum(isinstance(cell, date) for cell in row)
+    if dates:
+        return dates >= 3 and len(exact) >= 1 and len(headings) >= len(texts) / 2
+    if any(parse_number(text) is not None for text in texts):
+        return False
+    anchored = any(set(heading.roles) & ANCHORS for heading in headings if heading.is_exact)
+    weeks = sum(heading.roles[0] == "week_column" for heading in headings)
+    if len({heading.number for heading in headings if heading.roles[0] == "weekday_column"}) >= 3:
+        return len(headings) >= 0.5 * len(texts)
+    enough = len(exact) >= 2 or weeks >= 2 or (len(exact) == 1 and len(headings) >= 3)
+    return enough and (anchored or weeks >= 2) and len(headings) >= 0.5 * len(texts)
+
+
+def _names_across(row: list[Cell], known: dict[str, Heading | None], index: int, sheet: Sheet) -> bool:
+    """A date or week heading first, then two or more words that nobody knows, and a row with figures below."""
+    texts = [cell for cell in row if cell is not None]
+    first = known.get(texts[0]) if isinstance(texts[0], str) else None
+    others = [
+        cell for cell in texts[1:] if isinstance(cell, str) and known[cell] is None and not re.search(r"\d", cell)
+    ]
+    is_axis = first is not None and first.is_exact and bool({"date", "week", "weekday"} & set(first.roles))
+    below = sheet.rows[index + 1] if index + 1 < len(sheet.rows) else []
+    has_figures = any(isinstance(cell, float) or re.search(r"\d", as_text(cell)) for cell in below if cell is not None)
+    return is_axis and len(others) >= 2 and len(others) == len(texts) - 1 and has_figures
