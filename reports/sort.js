@@ -2,9 +2,13 @@
 for (const table of document.querySelectorAll("main table")) {
   const body = table.tBodies[0];
   if (!body || body.rows.length < 3) continue;
+  const { decimal, thousands } = document.documentElement.dataset;
   const value = (row, i) => {
+    const day = row.cells[i].querySelector("time");
+    if (day) return Date.parse(day.dateTime);
     const text = row.cells[i].textContent.trim();
-    const number = parseFloat(text.replace(/[,\u00a0 ]/g, "").replace("\u2212", "-"));
+    const bare = text.replaceAll(thousands, "").replace(/[\u00a0 ]/g, "").replace(decimal, ".").replace("\u2212", "-");
+    const number = parseFloat(bare);
     return Number.isNaN(number) ? text.toLocaleLowerCase() : number;
   };
   [...table.tHead.rows[0].cells].forEach((head, i) => {

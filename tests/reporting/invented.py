@@ -107,7 +107,7 @@ def _squad_views(names: list[str]) -> dict[str, pd.DataFrame]:
                     "test": "shoulder flexion",
                     "side": "left",
                     "value": 171.0,
-                    "unit": "degrees",
+                    "unit": "deg",
                 },
                 {
                     "athlete": someone,
@@ -115,7 +115,7 @@ def _squad_views(names: list[str]) -> dict[str, pd.DataFrame]:
                     "test": "shoulder flexion",
                     "side": "left",
                     "value": 174.5,
-                    "unit": "degrees",
+                    "unit": "deg",
                 },
             ]
         ),
@@ -276,7 +276,7 @@ def invented_finding(question: str, grade: str) -> dict[str, Any]:
         },
         "model": {
             "family": "cumulative",
-            "formula": "rating ~ exposure",
+            "formula": "rating ~ this session's exposures + (1 | athlete)",
             "converged": True,
             "convergence": {"gradient": 1e-5, "iterations": 31, "singular": False, "separated": []},
         },

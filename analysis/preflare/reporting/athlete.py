@@ -220,6 +220,6 @@ def screens_section(views: Views, words: Words) -> Section | None:
     body = []
     for (test, side, unit), group in frame.sort_values("date").groupby(["test", "side", "unit"], sort=True):
         values = [f"{short_decimal(r['value'], words)} ({short_day(r['date'], words)})" for r in rows(group)]
-        body.append((test, words.word("side", side), ", ".join(values), unit))
+        body.append((words.word("test", test), words.word("side", side), ", ".join(values), words.word("unit", unit)))
     head = [words.text(f"table.{k}") for k in ("test", "side", "values", "unit")]
     return section(words, "athlete.screens", table(words.text("table.screens"), head, body, "screens.csv"))

@@ -52,6 +52,10 @@ def _set(text: Text) -> Markup:
 
 def _span(span: Span) -> Markup:
     words = _unbroken(span.text)
+    if span.language:
+        words = Markup('<span lang="{}">{}</span>').format(span.language, words)
+    if span.kind == "day":
+        return Markup('<time datetime="{}">{}</time>').format(span.iso, words)
     if span.kind == "link":
         return Markup('<a href="{}">{}</a>').format(span.href, words)
     before, after = _TAGS.get(span.kind, ("", ""))

@@ -7,9 +7,9 @@ from typing import Any
 from preflare.reporting.material import Material, framed, paragraph, section, table
 from preflare.reporting.names import alphabetical
 from preflare.reporting.numbers import short_decimal, table_day, whole
-from preflare.reporting.records import Items, Page, Paragraph, Part, Section, Table
+from preflare.reporting.records import Items, Page, Paragraph, Part, Section, Span, Table, Text
 from preflare.reporting.views import rows, view
-from preflare.reporting.words import Words, as_text
+from preflare.reporting.words import Words
 
 Row = dict[str, Any]
 _LONG = 30  # rows: a longer table that is no list of problems stands behind a fold
@@ -72,7 +72,9 @@ def files_section(material: Material) -> Section | None:
 
 def _file(file: Row, sheets: list[Row], words: Words) -> Part:
     if file["refused"]:
-        return Part(str(file["file"]), (paragraph(words, "logs.files.refused", reason=file["refused"]),))
+        return Part(
+            str(file["file"]), (paragraph(words, "logs.files.refused", reason=_as_read(file["refused"], words)),)
+        )
     encoding = words.text("logs.files.encoding", encoding=file["encoding"]) if file["encoding"] else ""
     intro = paragraph(words, "logs.files.format", format=file["format"], encoding=encoding)
     return Part(str(file["file"]), (intro, *(block for sheet in sheets for block in _sheet(sheet, words))))
@@ -88,7 +90,7 @@ def _sheet(sheet: Row, words: Words) -> list[Paragraph | Items | Table]:
             "logs.files.how",
             sheet=name,
             hidden=hidden,
-            layout=sheet["layout"],
+            layout=_layout(sheet["layout"], words),
             dates=dates,
             unit=unit,
             language=words.word("language", sheet["language"]),
@@ -96,13 +98,28 @@ def _sheet(sheet: Row, words: Words) -> list[Paragraph | Items | Table]:
     ]
     assumed = _as_list(sheet["assumptions"])
     if assumed:
-        blocks.append(Items(tuple(as_text(sentence) for sentence in assumed)))
+        blocks.append(Items(tuple(_as_read(sentence, words) for sentence in assumed)))
     columns = _as_mapping(sheet["columns"])
     if columns:
         head = (words.text("table.heading"), words.text("table.taken_for"))
-        body = [(written, words.word("column", taken)) for written, taken in columns.items()]
+        body = [(written, words.phrase(taken)) for written, taken in columns.items()]
         blocks.append(table(words.text("logs.files.columns", place=_place(sheet)), head, body, folded=True))
     return blocks
+
+
+_READERS_LANGUAGE = "en"
+"""What the reader says of a row or a sheet is stored as it said it, in this language."""
+
+
+def _as_read(told: str | None, words: Words) -> Text:
+    """The reader's own sentence, marked as English on a page in another language."""
+    return (Span(str(told), language="" if words.language == _READERS_LANGUAGE else _READERS_LANGUAGE),)
+
+
+def _layout(told: str, words: Words) -> str:
+    """A sheet's layout; several tables of one sheet one after another."""
+    then = words.text("logs.files.then")
+    return then.join(words.word("layout", layout) for layout in told.split(", then "))
 
 
 def _as_list(value: Any) -> list[str]:
@@ -134,7 +151,7 @@ def unknown_section(material: Material) -> Section | None:
             words.word("choice_kind", c["kind"]),
             _place(c),
             whole(c["n_rows"], words),
-            c["nearest"] or words.text("number.none"),
+            words.phrase(c["nearest"], *_KIND_TABLE.get(c["kind"], ())) if c["nearest"] else words.text("number.none"),
             _teach(c, words),
         )
         for c in unknown
@@ -146,6 +163,17 @@ def unknown_section(material: Material) -> Section | None:
         table(words.text("table.unknown"), head, body, "vocabulary_choice.csv"),
     )
 
+
+_KIND_TABLE = {
+    "exercise": ("exercise",),
+    "bar": ("bar",),
+    "bar position": ("position",),
+    "grip": ("grip",),
+    "site": ("site",),
+    "moment": ("moment",),
+    "severity": ("severity",),
+}
+"""Which table of canonical words a choice of that kind is worded by first."""
 
 _TAUGHT_IN_WORDS = {
     "exercise": "exercise",
@@ -182,7 +210,7 @@ def choices_section(material: Material) -> Section | None:
         (
             written,
             words.word("choice_kind", kind),
-            understood,
+            words.phrase(understood, *_KIND_TABLE.get(kind, ())),
             words.word("choice_how", how),
             whole(sum(n), words),
             whole(len(n), words),
@@ -226,8 +254,8 @@ def rejected_section(material: Material) -> Section:
         (
             _full_place(r, words),
             r["value"],
-            r["reason"],
-            r["remedy"],
+            _as_read(r["reason"], words),
+            _as_read(r["remedy"], words),
             words.text("table.whole_row" if r["is_whole_row"] else "table.one_cell"),
         )
         for r in found
@@ -275,7 +303,7 @@ def _read_as(row: Row, words: Words) -> str:
     rating = (
         short_decimal(row["rating"], words)
         if row["rating"] is not None
-        else row["severity_word"] or words.text("table.no_number")
+        else words.word("severity", row["severity_word"] or "") or words.text("table.no_number")
     )
     return words.text(
         "logs.notes.read_as",

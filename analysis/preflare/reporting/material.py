@@ -97,6 +97,7 @@ def framed(
         cautions_title=words.text("caution.title"),
         cautions=tuple(as_text(sentence) for sentence in words.get("caution.whole")),
         words=frame,
+        signs={sign: str(words.get(f"number.{sign}")) for sign in ("decimal", "thousands")},
         home=home,
         home_word=words.text("frame.home"),
         made_at=str((material.findings.get("made") or {}).get("when") or ""),

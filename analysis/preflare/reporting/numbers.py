@@ -6,11 +6,12 @@ never printed as 0 or 100 of 100 unless it is exactly that. A number that is not
 
 import math
 from collections.abc import Sequence
-from datetime import date
+from datetime import UTC, date, datetime
 
-from preflare.reporting.words import Estimate, Words, thousands
+from preflare.reporting.words import Day, Estimate, Words, day_in_words, thousands
 
 Number = float | int | None
+_RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
 def is_known(*values: Number) -> bool:
@@ -141,6 +142,13 @@ def p_value(p: Number, words: Words) -> str:
     return decimal(p, 3 if p < 0.1 else 2, words)  # type: ignore[operator]
 
 
+def scientific(value: float, words: Words) -> str:
+    """A very small or large number in powers of ten: "8.5 × 10⁻⁹"."""
+    digits, _, power = f"{value:.1e}".partition("e")
+    raised = str(int(power)).translate(_RAISED)
+    return f"{decimal(float(digits), 1, words)} × 10{raised}"
+
+
 def out_of(part: Number, total: Number, words: Words) -> str:
     """Counted, not estimated: "22 of 36"."""
     return words.text("number.out_of", part=whole(part, words), total=whole(total, words))
@@ -161,9 +169,16 @@ def day(value: date | str, words: Words) -> str:
     return _dated(value, "calendar.day", "calendar.months", words)
 
 
-def table_day(value: date | str, words: Words) -> str:
+def table_day(value: date | str, words: Words) -> Day:
     """A date for a table: "3 Mar 2026", never broken over two lines."""
-    return _dated(value, "calendar.table_day", "calendar.short_months", words).replace(" ", "\u00a0")
+    told = _dated(value, "calendar.table_day", "calendar.short_months", words).replace(" ", "\u00a0")
+    return day_in_words(told, str(value)[:10])
+
+
+def moment(value: str, words: Words) -> str:
+    """A date and time of day, ISO 8601, in words: "3 March 2026, 14:05 UTC"."""
+    when = datetime.fromisoformat(value).astimezone(UTC)
+    return words.text("calendar.moment", day=day(when.date(), words), hour=f"{when:%H}", minute=f"{when:%M}")
 
 
 def short_day(value: date | str, words: Words) -> str:

@@ -3,16 +3,21 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
-SpanKind = Literal["plain", "estimate", "strong", "soft", "link"]
+SpanKind = Literal["plain", "estimate", "strong", "soft", "link", "day"]
 
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A run of words set in one way. estimate: slanted; soft: second ink; link: leads to href."""
+    """A run of words set in one way. estimate: slanted; soft: second ink; link: leads to href; day: a date.
+
+    iso: the date of a day as ISO 8601 says it. language: of words in another language than the page's own.
+    """
 
     text: str
     kind: SpanKind = "plain"
     href: str = ""
+    iso: str = ""
+    language: str = ""
 
 
 Text = tuple[Span, ...]
@@ -145,6 +150,7 @@ class Page:
     cautions_title: str
     cautions: tuple[Text, ...]
     words: dict[str, str] = field(default_factory=dict)  # fixed words of the frame: skip link, jump list, fold
+    signs: dict[str, str] = field(default_factory=dict)  # decimal and thousands, for the script that sorts tables
     home: str = ""
     home_word: str = ""
     made_at: str = ""

@@ -4,6 +4,7 @@ A template is a sentence with {fields}. Fields that are estimates (class Estimat
 upright: a reader can see which numbers were counted.
 """
 
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -15,6 +16,10 @@ from preflare.errors import PreflareError
 from preflare.reporting.records import Span, Text
 from preflare.resources import resource
 
+CANONICAL = ("column", "exercise", "bar", "grip", "position", "test", "site", "side", "moment", "severity", "unit")
+"""The tables of the reader's canonical words, in the order in which they are asked."""
+_NUMBERED = re.compile(r"(set|rating) (\d+)")
+
 
 class Estimate(str):
     """Words that hold an estimated figure. Set slanted wherever they stand."""
@@ -24,6 +29,19 @@ class Link(str):
     """Words that lead to another page or another place of this one. Made by `link`."""
 
     href: str
+
+
+class Day(str):
+    """Words that say a date. Made by numbers.table_day."""
+
+    iso: str
+
+
+def day_in_words(words: str, iso: str) -> Day:
+    """`words`, saying the date `iso` (ISO 8601)."""
+    made = Day(words)
+    made.iso = iso
+    return made
 
 
 def link(words: str, href: str) -> Link:
@@ -67,6 +85,15 @@ class Words:
         found = self.tables.get(table, {}).get(key, key)
         return str(found)
 
+    def phrase(self, told: str, *first: str) -> str:
+        """Canonical words in a row ("pain, elbow, left"), each in the language's own; `first`: tables to ask first."""
+        return ", ".join(self._canonical(part, (*first, *CANONICAL)) for part in told.split(", "))
+
+    def _canonical(self, part: str, tables: tuple[str, ...]) -> str:
+        if numbered := _NUMBERED.fullmatch(part):
+            return self.text(f"numbered.{numbered[1]}", n=numbered[2])
+        return next((str(self.tables[t][part]) for t in tables if part in self.tables[t]), part)
+
     def listing(self, items: list[str]) -> str:
         """Items in one line: "a, b and c"."""
         if len(items) < 2:
@@ -86,13 +113,15 @@ def fill(template: str, **fields: Any) -> Text:
 
 
 def as_text(value: Any) -> Text:
-    """Any value as spans: texts pass through, estimates slanted, links linked, the rest plain."""
+    """Any value as spans: texts pass through, estimates slanted, links linked, days dated, the rest plain."""
     if isinstance(value, tuple):
         return value
     if isinstance(value, Estimate):
         return (Span(str(value), "estimate"),)
     if isinstance(value, Link):
         return (Span(str(value), "link", value.href),)
+    if isinstance(value, Day):
+        return (Span(str(value), "day", iso=value.iso),)
     return (Span(str(value)),)
 
 
