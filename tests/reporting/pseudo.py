@@ -18,8 +18,8 @@ GREEK = {**{ord("a") + i: 0x3B1 + i % 17 for i in range(26)}, **{ord("A") + i: 0
 
 # What people wrote, in the views and in findings.json; all other words there are the program's own identifiers.
 WRITTEN = frozenset(
-    "athlete name written what why file sheet value evidence assumptions reason remedy refused sentence help words".split()
-)
+    ("athlete", "name", "written", "what", "why", "file", "sheet", "value", "evidence", "assumptions", "reason")
+) | {"remedy", "refused", "sentence", "help", "words"}
 NOT_PEOPLE = frozenset(("checks", "rates", "sensitivity", "before_onset", "lags", "case_crossover", "source_file"))
 
 
