@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import date
 from fnmatch import fnmatchcase
+from typing import TYPE_CHECKING
 
 from preflare.reading.dates import Calendar
 from preflare.reading.lexicon import Lexicon
@@ -11,6 +12,9 @@ from preflare.reading.text import Cell, as_text, column_letters
 from preflare.reading.words import ChoiceBook, Kind, WordReader
 from preflare.reading.workbook import Sheet
 from preflare.settings import Settings, Source
+
+if TYPE_CHECKING:
+    from preflare.reading.plain import PlainRows
 
 RowKey = tuple[str, str, int]  # file, sheet, row number as the user sees it
 
@@ -34,6 +38,8 @@ class Yield:
     whole: set[RowKey] = field(
         default_factory=set
     )  # rows that hold a whole session, exercise or answer: twice is once too often
+    plain: list["PlainRows"] = field(default_factory=list)  # the ordinary rows of long sheets, kept as frames
+    order: dict[tuple[str, str], int] = field(default_factory=dict)  # file and sheet -> their place in reading order
 
 
 @dataclass(slots=True)

@@ -5,12 +5,25 @@ stored, rejected or no data, once. The identity is checked here, for each sheet,
 """
 
 from collections import Counter, defaultdict
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any
 
 from preflare.reading.context import RowKey, Yield, cells_text
+from preflare.reading.framed import FramedRows
 from preflare.reading.people import join_people, shown_names
+from preflare.reading.plain_rules import (
+    all_rows,
+    dates_seen,
+    distinct_loads,
+    n_rows_of,
+    names_written,
+    numbered_frame,
+    rename,
+    take_out_days,
+    take_out_loads,
+)
 from preflare.reading.plausible import odd_days, odd_load, usual_loads, what_of
 from preflare.reading.repeats import (
     key_of,
@@ -49,14 +62,16 @@ def assemble(
     settings: Settings,
 ) -> Logs:
     """Logs from everything that was read."""
+    out.order = {source: place for place, source in enumerate(drafts)}
     people = _join(out, choices, settings)
     _odd_dates(out)
     _odd_loads(out)
     set_repeats_aside(out)
     out.pain = _timed(out.pain, _merged(out.sessions))
     set_corrected_aside(out)  # only now is it known which answers are about the same moment
-    sets, sessions, pain = _numbered(out.sets), _merged(out.sessions), out.pain
-    kept = _settle_rows(out, sets, sessions, pain)
+    sessions = _merged(out.sessions)
+    kept = _settle_rows(out, out.sets, sessions, out.pain)
+    sets, pain = _numbered(all_rows(out, SetRow, out.sets)), all_rows(out, PainRow, out.pain)
     counted = {name: _counts(reading, out, name, kept) for name, reading in drafts.items()}
     files = [
         replace(file, sheets=tuple(reading for (name, _), reading in counted.items() if name == file.file))
@@ -71,12 +86,17 @@ def assemble(
 def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tuple[str, ...]]:
     """Put the joined names into every row; answers display name -> the ways it was written."""
     rows: list[Any] = [*out.sets, *out.sessions, *out.pain, *out.screens]
-    written_names = {row.athlete for row in rows}
-    found = join_people((row.athlete for row in rows), settings.athlete)
+    in_frames = names_written(out)
+    written_names = Counter(row.athlete for row in rows)
+    for (_, _, name), n in in_frames.items():
+        written_names[name] += n
+    found = join_people(written_names, settings.athlete)
     people: dict[str, set[str]] = defaultdict(set)
     seen: Counter[tuple[str, str, str]] = Counter(
         (row.place.file, row.place.sheet, spaces(row.athlete)) for row in rows
     )
+    for (file, sheet, name), n in in_frames.items():
+        seen[file, sheet, spaces(name)] += n
     for (file, sheet, written), n in seen.items():
         person = found[written]
         people[person.name].add(written)
@@ -91,6 +111,7 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
             row if row.athlete == (name := found[spaces(row.athlete)].name) else replace(row, athlete=name)
             for row in rows_of_kind
         ]
+    rename(out, {name: found[spaces(name)].name for _, _, name in in_frames})
     return {name: tuple(sorted(written)) for name, written in sorted(people.items())}
 
 
@@ -99,13 +120,15 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
 
 def _odd_dates(out: Yield) -> None:
     """Rows dated years away from the rest of their file."""
-    days: dict[str, list[date]] = defaultdict(list)
-    rows = [row for rows in stored_rows(out) for row in rows]
-    for row in rows:
-        days[row.place.file].append(row.date)
+    days: dict[str, Counter[date]] = defaultdict(Counter)
+    for row in (row for rows in stored_rows(out) for row in rows):
+        days[row.place.file][row.date] += 1
+    for file, seen in dates_seen(out).items():
+        days[file].update(seen)
     odd = odd_days(days)
+    take_out_days(out, odd)
     reasons = {}
-    for row in rows:
+    for row in (row for rows in stored_rows(out) for row in rows):
         if row.date in odd[row.place.file]:
             reason = f"the date {row.date} lies years away from the rest of the file; is it a birthday?"
             reasons[key_of(row.place)] = (reason, "correct the date and import again")
@@ -114,7 +137,9 @@ def _odd_dates(out: Yield) -> None:
 
 def _odd_loads(out: Yield) -> None:
     """Loads far from what the athlete usually lifts in that exercise: the set stays, its load is set aside."""
-    usual = usual_loads(out.sets)
+    counted = distinct_loads(out)
+    usual = usual_loads(out.sets, counted)
+    take_out_loads(out, [one for one, _ in counted if odd_load(one, usual.get(what_of(one)))])
     for index, one in enumerate(out.sets):
         reason = odd_load(one, usual.get(what_of(one))) if one.load_kg is not None else None
         if reason:
@@ -127,8 +152,10 @@ def _odd_loads(out: Yield) -> None:
 # Putting in order ---------------------------------------------------------------------------------
 
 
-def _numbered(sets: list[SetRow]) -> list[SetRow]:
+def _numbered(sets: Sequence[SetRow]) -> Sequence[SetRow]:
     """Set numbers from 1 within athlete, day, session and exercise as written, in reading order."""
+    if isinstance(sets, FramedRows):
+        return numbered_frame(sets)
     counts: Counter[tuple[str, date, int, str]] = Counter()
     numbered = []
     for one in sets:
@@ -214,10 +241,15 @@ def _counts(reading: SheetReading, out: Yield, name: tuple[str, str], kept: set[
     rejected = {key_of(row.place) for row in out.rejected if row.is_whole_row and key_of(row.place)[:2] == name}
     not_data = {key for key in out.not_data if key[:2] == name}
     n_stored = len({key for key in kept if key[:2] == name})
+    n_framed = n_rows_of(out, name)
     if len(read) != n_stored + len(rejected) + len(not_data):
         raise AssertionError(
             f"{name}: {len(read)} rows read, {n_stored} stored, {len(rejected)} rejected, {len(not_data)} no data"
         )
     return replace(
-        reading, rows_read=len(read), rows_stored=n_stored, rows_rejected=len(rejected), rows_not_data=len(not_data)
+        reading,
+        rows_read=len(read) + n_framed,
+        rows_stored=n_stored + n_framed,
+        rows_rejected=len(rejected),
+        rows_not_data=len(not_data),
     )

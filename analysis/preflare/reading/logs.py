@@ -13,6 +13,8 @@ from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.people_across import split_people
+from preflare.reading.plain import read_plain
+from preflare.reading.ratings import is_form
 from preflare.reading.records import read_table
 from preflare.reading.roles import taught_headings
 from preflare.reading.rows import FileReading, Logs, SheetReading
@@ -26,6 +28,7 @@ from preflare.reading.survey import (
     told_unit,
 )
 from preflare.reading.tables import SheetTables, find_tables, settle_roles
+from preflare.reading.text import Cell
 from preflare.reading.words import ChoiceBook, WordReader
 from preflare.reading.workbook import Sheet
 from preflare.settings import Settings, Source
@@ -97,6 +100,7 @@ def _read_sheets(
         if is_open and order != "undecided":
             context.assume(f"Dates are {order}: {how}.")
         _read_sheet(context, tables, file_unit)
+        _remember(context)
         yield sheet, _reading(context, tables, order if is_open else _other_order(seen))
 
 
@@ -129,9 +133,6 @@ def _years(raw: RawFile, sheet: Sheet, rules: Source, tables: SheetTables) -> tu
 def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | None) -> None:
     """Read one sheet. file_unit: the unit that the other sheets of the file name, when they agree."""
     sheet = context.sheet
-    for row, cells in enumerate(sheet.rows):
-        if any(cell is not None for cell in cells):
-            context.out.read[context.key(row)] = cells
     if context.rules.ignore:
         for row, cells in enumerate(sheet.rows):
             if any(cell is not None for cell in cells):
@@ -155,6 +156,8 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         context.exercise = sheet.name
     elif (exercise := exercise_of_sheet(context, titles)) is not None:
         context.exercise = exercise
+    if _read_fast(context, tables):
+        return
     if not tables.tables:
         context.is_diary = True
         read_diary(context)
@@ -163,6 +166,29 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
             read_grid(context, table)
         else:
             read_table(context, table)
+
+
+def _read_fast(context: SheetContext, tables: SheetTables) -> bool:
+    """Read a sheet whose one table is a long list of sets, if it is one. Any other is given back row by row."""
+    if not isinstance(context.sheet.rows, CodedRows):
+        return False
+    if len(tables.tables) == 1 and not is_grid(tables.tables[0]) and not is_form(tables.tables[0]):
+        plain = read_plain(context, tables.tables[0])
+        if plain is not None:
+            context.out.plain.append(plain)
+            return True
+    context.sheet.rows = list(context.sheet.rows)
+    return False
+
+
+def _remember(context: SheetContext) -> None:
+    """Keep the text of every row that is not blank, save of the rows that a frame keeps."""
+    rows: Iterable[tuple[int, list[Cell]]] = enumerate(context.sheet.rows)
+    if context.out.plain and context.out.plain[-1].source == (context.file, context.sheet.name):
+        rows = context.out.plain[-1].other_rows()
+    for row, cells in rows:
+        if any(cell is not None for cell in cells):
+            context.out.read[context.key(row)] = cells
 
 
 def _reading(context: SheetContext, tables: SheetTables, order: str) -> SheetReading:

@@ -31,7 +31,9 @@ def name_key(written: str) -> tuple[str, ...]:
 
 def join_people(written: Iterable[str], known: list[Athlete]) -> dict[str, Person]:
     """Each name as written -> the person it stands for. known: the athletes of season.toml, who come first."""
-    counts = Counter(spaces(name) for name in written)
+    counts: Counter[str] = Counter()
+    for name, n in Counter(written).items():  # a Counter of names is taken as counted
+        counts[spaces(name)] += n
     groups: dict[tuple[str, ...], list[str]] = defaultdict(list)
     for name in counts:
         groups[name_key(name)].append(name)

@@ -4,10 +4,11 @@ The limits are common practice in checking logs, no published source: a slip of 
 too heavy, while nobody doubles what 19 of 20 of their own sets stay under.
 """
 
-from collections import defaultdict
-from collections.abc import Iterable
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from itertools import chain, repeat
 from statistics import median, quantiles
 
 from preflare.reading.rows import SetRow
@@ -31,12 +32,12 @@ class Usual:
     top: float | None
 
 
-def usual_loads(sets: Iterable[SetRow]) -> dict[tuple[str, str], Usual]:
-    """(athlete, exercise) -> what is usual, where enough sets tell."""
+def usual_loads(sets: Iterable[SetRow], counted: Iterable[tuple[SetRow, int]] = ()) -> dict[tuple[str, str], Usual]:
+    """(athlete, exercise) -> what is usual, where enough sets tell. counted: more sets, with how often each stands."""
     loads: dict[tuple[str, str], list[float]] = defaultdict(list)
-    for one in sets:
+    for one, n in chain(zip(sets, repeat(1), strict=False), counted):
         if one.load_kg:
-            loads[what_of(one)].append(one.load_kg)
+            loads[what_of(one)] += repeat(one.load_kg, n)
     return {what: _usual(values) for what, values in loads.items() if len(values) >= FEW}
 
 
@@ -71,10 +72,10 @@ def odd_load(one: SetRow, usual: Usual | None) -> str | None:
     return None
 
 
-def odd_days(days: dict[str, list[date]]) -> dict[str, set[date]]:
-    """File -> the dates that lie years away from its middle."""
+def odd_days(days: Mapping[str, Counter[date]]) -> dict[str, set[date]]:
+    """File -> the dates that lie years away from its middle. days: file -> its dates, with how often each stands."""
     odd: dict[str, set[date]] = {}
     for file, seen in days.items():
-        middle = median(day.toordinal() for day in seen)
-        odd[file] = {day for day in set(seen) if abs(day.toordinal() - middle) > YEARS_OFF * 365.25}
+        middle = median(chain.from_iterable(repeat(day.toordinal(), n) for day, n in seen.items()))
+        odd[file] = {day for day in seen if abs(day.toordinal() - middle) > YEARS_OFF * 365.25}
     return odd

@@ -324,8 +324,13 @@ class TableReader(RowsInOrder):
         return None
 
 
-def read_table(context: SheetContext, table: Table) -> None:
-    """Read every row of a table into the context's yield."""
+def table_reader(context: SheetContext, table: Table) -> TableReader:
+    """The reader of a table's rows."""
     form = is_form(table)
     groups = [] if form else set_columns(table)
-    TableReader(context, table, groups=groups, is_form=form, site=usual_site(context, table)).read()
+    return TableReader(context, table, groups=groups, is_form=form, site=usual_site(context, table))
+
+
+def read_table(context: SheetContext, table: Table) -> None:
+    """Read every row of a table into the context's yield."""
+    table_reader(context, table).read()

@@ -8,6 +8,7 @@ from operator import attrgetter
 from typing import Any
 
 from preflare.reading.context import RowKey, Yield, cells_text
+from preflare.reading.plain_rules import runs_twice, take_out_shared_days
 from preflare.reading.rows import PainRow, Place, RejectedRow, ScreenRow, SessionRow, SetRow
 from preflare.reading.text import as_text, column_index
 
@@ -93,14 +94,10 @@ def _repeated_blocks(out: Yield) -> None:
 
     Only runs of several different sets: partners who take turns write single equal sets again and again.
     """
-    by_sheet: dict[tuple[str, str], list[SetRow]] = defaultdict(list)
-    for one in out.sets:
-        by_sheet[one.place.file, one.place.sheet].append(one)
     reasons = {}
-    for rows in by_sheet.values():
+    for runs in _runs_by_sheet(out).values():
         first: dict[tuple[Any, ...], SetRow] = {}
-        for _, run in groupby(rows, key=lambda one: (one.athlete, one.date, one.ordinal)):
-            block = list(run)
+        for block in runs:
             if len({key_of(one.place) for one in block}) < 2 or len({_signature(one) for one in block}) < 2:
                 continue
             earlier = first.setdefault(tuple(_signature(one) for one in block), block[0])
@@ -113,8 +110,21 @@ def _repeated_blocks(out: Yield) -> None:
     reject_rows(out, reasons)
 
 
+def _runs_by_sheet(out: Yield) -> dict[Source, list[list[SetRow]]]:
+    """Each sheet's rows in runs of one person, day and session; of sheets kept as frames only those that may repeat."""
+    runs = runs_twice(out)
+    by_sheet: dict[Source, list[SetRow]] = defaultdict(list)
+    for one in out.sets:
+        by_sheet[one.place.file, one.place.sheet].append(one)
+    for source, rows in by_sheet.items():
+        if source not in runs:
+            runs[source] = [list(run) for _, run in groupby(rows, key=lambda one: (one.athlete, one.date, one.ordinal))]
+    return runs
+
+
 def _repeated_sessions(out: Yield) -> None:
     """The same session in two files or sheets: kept once. Other sets of an exercise on that day: a second session."""
+    take_out_shared_days(out)
     days: dict[tuple[str, date], dict[Source, list[SetRow]]] = defaultdict(lambda: defaultdict(list))
     for one in out.sets:
         days[one.athlete, one.date][one.place.file, one.place.sheet].append(one)

@@ -5,6 +5,7 @@ that the log does not give is None: nothing is assumed here that was not written
 Loads are kg, durations minutes, efforts RPE (1 to 10) or repetitions in reserve, ratings 0 to 10.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Literal
@@ -161,12 +162,12 @@ class FileReading:
 
 @dataclass(slots=True)
 class Logs:
-    """Everything that one import read."""
+    """Everything that one import read. Of long files sets and reports may be kept as frames (framed.py)."""
 
     files: list[FileReading] = field(default_factory=list)
-    sets: list[SetRow] = field(default_factory=list)
+    sets: Sequence[SetRow] = field(default_factory=list)
     sessions: list[SessionRow] = field(default_factory=list)
-    pain: list[PainRow] = field(default_factory=list)
+    pain: Sequence[PainRow] = field(default_factory=list)
     screens: list[ScreenRow] = field(default_factory=list)
     rejected: list[RejectedRow] = field(default_factory=list)
     choices: list[Choice] = field(default_factory=list)

@@ -5,6 +5,7 @@ A sheet may hold title lines, several tables below or beside one another, two-li
 
 import re
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import pairwise
@@ -39,7 +40,7 @@ class Table:
 
     columns: list[Column]
     header_rows: tuple[int, ...]
-    body: list[int] = field(default_factory=list)
+    body: Sequence[int] = field(default_factory=list)
     titles: list[str] = field(default_factory=list)
     person: str | None = None  # whose table it is, when people stand across
 

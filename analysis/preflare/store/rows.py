@@ -5,6 +5,7 @@ from typing import Any
 
 import polars as pl
 
+from preflare.reading.framed import PLACE, FramedRows
 from preflare.reading.rows import Choice, FileReading, Logs, PainRow, RejectedRow, ScreenRow, SessionRow, SetRow
 
 CHUNK = 200_000  # rows; a chunk of sets takes about 100 MB on its way into the store
@@ -50,6 +51,10 @@ Placed = SetRow | SessionRow | PainRow | ScreenRow | RejectedRow
 
 def _of_rows(rows: Sequence[Placed], schema: Schema) -> Iterator[pl.DataFrame]:
     """Rows with a place as frames of at most CHUNK rows."""
+    if isinstance(rows, FramedRows):
+        named = rows.frame.rename(dict(zip(PLACE, _PLACE, strict=True)))
+        yield from (chunk.select(list(schema)) for chunk in named.iter_slices(CHUNK))
+        return
     own = [name for name in schema if name not in _PLACE]
     for start in range(0, max(len(rows), 1), CHUNK):
         part = rows[start : start + CHUNK]
