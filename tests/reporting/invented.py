@@ -346,6 +346,8 @@ def invented_findings(
         "surveillance": _surveillance(len(names), pain),
         "bar_choice": [_bar(bar, pain) for bar in bars],
         "before_onset": _before_onset() if pain else [],
+        "lags": _lags() if pain else None,
+        "case_crossover": _case_crossover() if pain else None,
         "athletes": [_athlete(name, pain) for name in names],
         "changes": [],
         "notes": [
@@ -439,6 +441,26 @@ def _before_onset() -> list[dict[str, Any]]:
         | dict(zip(("difference", "low", "high"), values, strict=True))
         for exposure, unit, n, how, values in told
     ]
+
+
+def _lags() -> dict[str, Any]:
+    """More pain with sets of some days ago, less with sets long ago."""
+    points = [
+        {"days_before": d, "per_100": 0.57 - 0.03 * d, "low": 0.17 - 0.03 * d, "high": 0.97 - 0.03 * d}
+        for d in range(1, 29)
+    ]
+    total = {"sets_a_week": 5.0, "days": 28, "per_100": 4.41, "low": 1.65, "high": 7.16}
+    told = {"exposure": "squat sets", "unit": "one more working set that many days before"}
+    counts = {"sessions": 1945, "reported": 1369, "athletes": 24}
+    return told | {"points": points, "cumulative": total, "grade": None, "exploratory": True} | counts
+
+
+def _case_crossover() -> dict[str, Any]:
+    """An amount, a word, and an interval that leaves every axis."""
+    told = (("intensity", 10.0, 1.43, 0.91, 2.26), ("safety", 1.0, 0.37, 0.14, 0.98), ("wide", 1.0, 3.1, 0.004, 310.0))
+    exposures = [dict(zip(("exposure", "per", "odds_ratio", "low", "high"), one, strict=True)) for one in told]
+    counts = {"onsets": 77, "sessions": 613, "athletes": 19, "block_days": 28}
+    return {"exposures": exposures, "grade": None, "exploratory": True} | counts
 
 
 def _athlete(name: str, pain: bool) -> dict[str, Any]:

@@ -38,7 +38,9 @@ def _head(page: Page) -> Iterator[str]:
     yield f"# {page.title}"
     yield f"{page.place}. {page.kind_of_page}"
     yield f"! {marked(page.short_caution)}"
-    yield from map(_headline, page.headlines)
+    for line in page.headlines:
+        yield _headline(line)
+        yield from (f"  * {marked(told)}" for told in line.lines)
     yield from (marked(text) for text in (page.lead, page.facts, page.privacy) if text)
     if page.masthead:
         yield from _block(page.masthead)

@@ -23,7 +23,20 @@ from .invented import invented_findings, invented_views, people
 from .pagetext import page_texts
 
 GOLDEN = Path(__file__).with_name("golden")
-TEAM = ("head", "learned", "trust", "pain", "intensity", "bars", "before", "changes", "who", "break", "done")
+TEAM = (
+    "head",
+    "learned",
+    "trust",
+    "pain",
+    "intensity",
+    "bars",
+    "before",
+    "exploratory",
+    "changes",
+    "who",
+    "break",
+    "done",
+)
 ATHLETE = ("head", "warnings", "season", "flares", "estimates", "screens")
 NAMES = [*(("team", section) for section in TEAM), *(("athlete", section) for section in ATHLETE)]
 

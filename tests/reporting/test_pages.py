@@ -74,7 +74,7 @@ def test_the_short_answer_has_at_most_five_sentences_and_names_every_question(gr
     lines = headlines(material(grades=grades))
     assert 2 <= len(lines) <= 5
     assert plain(lines[-1].sentence).startswith("What these logs cannot say")
-    led_to = {span.href for line in lines for span in line.sentence if span.href}
+    led_to = {s.href for line in lines for told in (line.sentence, *line.lines) for s in told if s.href}
     missing = {f"#finding-{q}" for q in grades} - led_to
     assert not missing
 

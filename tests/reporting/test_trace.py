@@ -81,6 +81,14 @@ def _texts(blocks):
             yield plain(block.text)
 
 
+def _counted_by_check(findings):
+    """For how many findings each check was passed, and of how many it was asked, counted again from the findings."""
+    asked = [(c["name"], c["outcome"]) for f in findings["findings"] for c in f["checks"]]
+    for name in {name for name, _ in asked}:
+        yield str(asked.count((name, "passed")))
+        yield str(sum(one == name for one, _ in asked))
+
+
 def _page(findings):
     views = invented_views(NAMES)
     return team_page(Material(findings, views, WORDS, season_of(findings, views), {name: name for name in NAMES}))
@@ -105,6 +113,7 @@ def test_every_numeral_of_the_team_page_is_one_of_its_sources(findings, page):
         str(sum(len(a["flare_ups"]) for a in findings["athletes"])),
         *(str(o.count("passed")) for o in outcomes),
         *(str(len(o)) for o in outcomes),
+        *_counted_by_check(findings),
     }
     # These sections count rows of the store's views; test_pages.py counts them again.
     from_views = {"trust", "changes", "who"}
@@ -117,7 +126,8 @@ def test_every_numeral_of_the_team_page_is_one_of_its_sources(findings, page):
                 if numeral not in allowed | counted:
                     unknown.setdefault(section.id, []).append((numeral, text[:80]))
     assert unknown == {}
-    first_screen = [plain(line.sentence) for line in page.headlines] + [plain(page.facts)]
+    first_screen = [plain(text) for line in page.headlines for text in (line.sentence, *line.lines)]
+    first_screen.append(plain(page.facts))
     assert not [n for text in first_screen for n in NUMERAL.findall(text) if n not in allowed | counted]
 
 

@@ -33,11 +33,16 @@ def _graded(by_grade: dict[str, list[dict[str, Any]]], words: Words) -> list[Hea
     room = _MOST_LINES - bool(by_grade[_NO_DIFFERENCE])
     if sum(map(len, groups)) <= room:
         return [_headline(f["grade"], _whole_sentence(f, words), words) for group in groups for f in group]
-    return [_headline(group[0]["grade"], _group_sentence(group, words), words) for group in groups]
+    return [_group(group, words) for group in groups]
 
 
-def _group_sentence(group: list[dict[str, Any]], words: Words) -> Text:
-    return _whole_sentence(group[0], words) if len(group) == 1 else _together(group, words)
+def _group(group: list[dict[str, Any]], words: Words) -> Headline:
+    """Findings of one grade: a sentence for one, a sentence with a line each for several."""
+    grade = group[0]["grade"]
+    if len(group) == 1:
+        return _headline(grade, _whole_sentence(group[0], words), words)
+    lines = tuple(_short_line(finding, words) for finding in group)
+    return Headline(grade, words.word("grade", grade), words.spans("team.headline.several"), lines)
 
 
 def _headline(grade: str, sentence: Text, words: Words) -> Headline:
@@ -59,17 +64,15 @@ def _whole_sentence(finding: dict[str, Any], words: Words) -> Text:
     return spans
 
 
-def _together(group: list[dict[str, Any]], words: Words) -> Text:
-    """Several findings of one grade in one sentence, each with both counts."""
-    parts: list[Span] = list(words.spans("team.headline.several"))
-    for i, finding in enumerate(group):
-        short, told = words.tables.get("short_place", {}).get(finding["id"], {}), _levels(finding, words)
-        half = half_size(finding, words)
-        name = link(str(short.get("to", label(finding, words))).format(half=half), f"#finding-{finding['id']}")
-        usual = str(short.get("from", "")).format(half=half)
-        parts += words.spans("team.headline.short", label=name, usual=usual, **told) if told else as_text(name)
-        parts.append(Span("." if i == len(group) - 1 else "; "))
-    return tuple(parts)
+def _short_line(finding: dict[str, Any], words: Words) -> Text:
+    """ "Safety bar 8 (5 to 12), straight bar 20 (14 to 27)": one of several findings of one grade."""
+    short, told = words.tables.get("short_place", {}).get(finding["id"], {}), _levels(finding, words)
+    half = half_size(finding, words)
+    name = link(str(short.get("to", label(finding, words))).format(half=half), f"#finding-{finding['id']}")
+    if not told:
+        return as_text(name)
+    usual = str(short.get("from", "")).format(half=half)
+    return words.spans("team.headline.short", label=name, usual=usual, **told)
 
 
 def _levels(finding: dict[str, Any], words: Words) -> dict[str, Any]:

@@ -88,11 +88,15 @@ class FindingBlock:
 
 @dataclass(frozen=True, slots=True)
 class Headline:
-    """One line of the short answer: a grade and one sentence. Without a grade: what these logs cannot say."""
+    """One line of the short answer: a grade and one sentence. Without a grade: what these logs cannot say.
+
+    lines: where the sentence tells of several findings, one line each below it.
+    """
 
     grade: str
     grade_word: str
     sentence: Text
+    lines: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

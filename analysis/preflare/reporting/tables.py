@@ -63,6 +63,8 @@ def _from_findings(findings: Mapping[str, Any]) -> dict[str, pd.DataFrame]:
         "sites": _frame(surveillance.get("sites") or []),
         "bar_choice": _frame(findings.get("bar_choice") or []),
         "before_onset": _frame(findings.get("before_onset") or []),
+        "lags": _frame((findings.get("lags") or {}).get("points") or []),
+        "case_crossover": _frame((findings.get("case_crossover") or {}).get("exposures") or []),
         "flare_ups": _frame({"athlete": a["name"], **f} for a in athletes for f in a["flare_ups"]),
         "athlete_estimates": _frame(_estimates(athletes)),
         "athletes": _frame({k: a[k] for k in ("name", "sessions", "reported", "events", "onsets")} for a in athletes),

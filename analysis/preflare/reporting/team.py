@@ -6,6 +6,7 @@ from preflare.reporting.before import before_section
 from preflare.reporting.charts.pair import masthead
 from preflare.reporting.checks import checks_section
 from preflare.reporting.evidence import bar_section, changes_section, curve_sections, pain_section, trust_section
+from preflare.reporting.exploratory import exploratory_section
 from preflare.reporting.finding import finding_block
 from preflare.reporting.headline import cannot_say, headlines
 from preflare.reporting.material import Material, figure, framed, paragraph, section
@@ -27,6 +28,7 @@ def team_page(material: Material) -> Page:
         *curve_sections(material),
         bar_section(material),
         before_section(material),
+        exploratory_section(material),
         changes_section(material),
         people_section(material),
         checks_section(material),

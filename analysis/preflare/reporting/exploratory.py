@@ -1,0 +1,108 @@
+"""The team page's exploratory section: which days' sets went with pain, and sessions of one spell side by side."""
+
+from typing import Any
+
+from preflare.reporting.charts.bar_choice import triple
+from preflare.reporting.charts.lag import LagCurve, lag
+from preflare.reporting.charts.odds import OddsRow, odds
+from preflare.reporting.material import Material, figure, paragraph, section, table
+from preflare.reporting.numbers import amount_difference, difference, is_known, ratio, short_decimal, two_figures, whole
+from preflare.reporting.records import Figure, Part, Section
+from preflare.reporting.words import Words
+
+
+def exploratory_section(material: Material) -> Section | None:
+    """What was looked at without having been declared; no heading where the logs allowed none of it."""
+    words = material.words
+    parts = [
+        _lag_part(material.findings.get("lags"), words),
+        _odds_part(material.findings.get("case_crossover"), words),
+    ]
+    if not any(parts):
+        return None
+    return section(words, "team.exploratory", paragraph(words, "team.exploratory.lead"), *parts)
+
+
+def _lag_part(found: dict[str, Any] | None, words: Words) -> Part | None:
+    """One more set on each of the days before, and so many more a week for the whole time."""
+    points = [p for p in (found or {}).get("points") or [] if is_known(p["per_100"], p["low"], p["high"])]
+    if not found or len(points) < 2:
+        return None
+    total = found["cumulative"]
+    told = {
+        "sets": short_decimal(total["sets_a_week"], words),
+        "days": whole(total["days"], words),
+        "difference": difference(total["per_100"], total["low"], total["high"], words),
+        "sessions": words.count("reported_sessions", found["reported"]),
+        "lifters": words.count("lifters", found["athletes"]),
+    }
+    lead = paragraph(words, "team.exploratory.lag", **told)
+    return Part(words.text("team.exploratory.lag_title"), (lead, _lag_figure(points, words)), "lag")
+
+
+def _lag_figure(points: list[dict[str, Any]], words: Words) -> Figure:
+    data = LagCurve(*([p[key] for p in points] for key in ("days_before", "per_100", "low", "high")))
+    body = [(whole(p["days_before"], words), _amount(p, words)) for p in points]
+    highest, lowest = (how(points, key=lambda p: p["per_100"]) for how in (max, min))
+    return figure(
+        "lag",
+        lambda narrow: lag(data, words, narrow),
+        words.text(
+            "alt.lag",
+            days=whole(len(points), words),
+            high_day=words.count("days", highest["days_before"]),
+            high=_amount(highest, words),
+            low_day=words.count("days", lowest["days_before"]),
+            low=_amount(lowest, words),
+        ),
+        words.spans("caption.lag"),
+        table(words.text("table.lag"), (words.text("table.days_before"), words.text("table.of_100_difference")), body,
+              "lags.csv", folded=True),
+    )  # fmt: skip
+
+
+def _amount(point: dict[str, Any], words: Words) -> Any:
+    return amount_difference(point["per_100"], point["low"], point["high"], words)
+
+
+def _odds_part(found: dict[str, Any] | None, words: Words) -> Part | None:
+    """The first session of each flare-up against the same lifter's other sessions of the same four weeks."""
+    known = [e for e in (found or {}).get("exposures") or [] if triple(e["low"], e["odds_ratio"], e["high"])]
+    if not found or not known:
+        return None
+    lead = paragraph(
+        words,
+        "team.exploratory.odds",
+        flares=words.count("flare_ups", found["onsets"]),
+        lifters=words.count("lifters", found["athletes"]),
+        sessions=words.count("squat_sessions", found["sessions"]),
+        days=whole(found["block_days"], words),
+    )
+    return Part(words.text("team.exploratory.odds_title"), (lead, _odds_figure(known, words)), "side-by-side")
+
+
+def _odds_figure(known: list[dict[str, Any]], words: Words) -> Figure:
+    """One interval an exposure, with the ratios in a table."""
+    rows = [
+        OddsRow(_exposure(e, words), (e["low"], e["odds_ratio"], e["high"]), two_figures(e["odds_ratio"], words),
+                _ratio(e, words))
+        for e in known
+    ]  # fmt: skip
+    told = " ".join(words.text("alt.odds_row", what=r.label, value=r.with_interval) for r in rows)
+    head = (words.text("table.what"), words.text("table.odds_ratio"))
+    body = [(_exposure(e, words), _ratio(e, words)) for e in known]
+    return figure(
+        "odds",
+        lambda narrow: odds(rows, words, narrow),
+        words.text("alt.odds", rows=told),
+        words.spans("caption.odds"),
+        table(words.text("table.odds"), head, body, "case_crossover.csv", folded=True),
+    )
+
+
+def _exposure(record: dict[str, Any], words: Words) -> str:
+    return words.word("side_by_side", record["exposure"]).format(per=short_decimal(record["per"], words))
+
+
+def _ratio(record: dict[str, Any], words: Words) -> Any:
+    return ratio(record["odds_ratio"], record["low"], record["high"], words)
