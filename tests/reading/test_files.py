@@ -1,7 +1,9 @@
 """Files as they come: encodings and delimiters, workbooks of several kinds, and files that cannot be read."""
 
+import base64
 import io
 import zipfile
+import zlib
 from datetime import date, datetime
 
 import pytest
@@ -12,6 +14,7 @@ from openpyxl.utils.datetime import CALENDAR_MAC_1904
 from preflare.errors import PreflareError
 from preflare.reading import read_logs
 from preflare.reading.delimited import find_delimiter, read_delimited
+from preflare.reading.old_workbook import error_cells_of_xls
 
 ROW = "Date{0}Name{0}Exercise{0}Load{0}Reps\n2026-01-05{0}Søren Bråten{0}squat{0}100{0}5\n"
 HEADINGS = ["Date", "Name", "Exercise", "Load", "Reps"]
@@ -103,6 +106,41 @@ def test_an_error_cell_is_set_aside_not_missing(read):
     logs = read({"log.xlsx": zipped(change)})
     assert [(s.load_kg, s.reps) for s in logs.sets] == [(None, 5)]
     assert (logs.rejected[0].value, logs.rejected[0].place.column) == ("#DIV/0!", "D")
+
+
+# A workbook of three squats made with xlwt 1.3 (from the Python package index), the second load an error: the stream is
+# shorter than 4096 bytes and lies in the small sectors. A second sheet holds #N/A in C6.
+OLD_WORKBOOK = (
+    r"c-rk)Pe@cj82`=t<F5Z#Q$Yh+giK9?3Zjc{ie`sa%!?&Kt@_v&OKo=}>rj^MF^D=9T?9LHvAXm>s9T4?C@2U5tz)O4po9AQ=6kcc"
+    r"Ya6&w!p8eO=9`&szWL4f-h4A}-g`4wHa~s8W&vx^1|7?GKJrp@f>M66;sdqYwk#%dFD2VWP9fh*6Pah?Y4K~1oI^R^3(#=Scu5lY"
+    r"Oz8;5(K9w``8N<9>_bRMA6kV$v8Uk{r4m%LU*#-^SZ-o@mu;W1+{>CPEL+KTUJPI^(9^U>#qlAnj@wE|3OwXKA6c^lm3SrN_`+4;"
+    r"*qUgMMnWfYtfAH@!VG9iyRA_xD(j`VjRN2>p(Pk>>Fk_G1x@!1e%OBCdvaaB@Vokr)eDgRXS&|=2fddjajpKkW&o40j|myf2^3<#"
+    r"AzO4D7z-y*iub&UdoXauio~thB7!JV+cg<>hT;}wJ)x5pX}Tt?=ujkP6$1TMBz!#XZx{(TQhT2@9;5d5;gG+>iiS-fcItE}PEj{e"
+    r"Am0nTkNDE|kz!t5MI?vG3t2AXHRhwC7w>#~8yxHn9A(WUJL9}zw#eIojf=7ebuQr+z9R~5pox2IV|j^LH*>j$Wd+$#Uf)}(3j3zm"
+    r"<}$a|(>S{r?*dy>$_-Rbd_DN6Ht{9UNafk?g>x0N9|F^;qc`3#^_SNannkm?c|+oHAejrb7ky$`{oB6e)qKi#TfIh0u_RX_p^T+d"
+    r"lTSyi)HL<1oSIHGeWhkl%}~r@4fA=efOX~AKBuw0U}jVG7R)SX=Q-I3X1*q*CsoWWIkgO&&YrtdacXIt+6t$sd8sTpJ;Lc_C}zp4"
+    r"XW-SDcemoz(|GkXUv=hvlHzNdR*nbKG1~7}u@TYeoQm`ujz*C&8a>Lw<hxt7kn?KtY%~de>d5reUAS=J!i5VLxdFjvP3J6Qs1tS`"
+    r"e=Ruwb(SbCyT3{PTl8U!t~h;Cc43tAD9&aTKUFYAl1r?!Px61EL_dul#Rvx3kCCk7mrlDP^?ugf(f9Y3P`2YQXXEET9{(4uejLs"
+)
+
+
+def old_workbook():
+    return zlib.decompress(base64.b85decode(OLD_WORKBOOK))
+
+
+def test_an_error_cell_of_an_old_workbook_is_set_aside_not_missing(read):
+    logs = read({"log.xls": old_workbook()})
+    assert [(s.date.day, s.load_kg, s.reps) for s in logs.sets] == [(5, 100, 5), (6, None, 5), (7, 110, 5)]
+    assert [(r.value, r.place.sheet, r.place.row, r.place.column) for r in logs.rejected][:1] == [
+        ("#DIV/0!", "Log", 3, "D")
+    ]
+
+
+def test_a_damaged_old_workbook_is_refused_in_words_or_read_without_its_errors():
+    content = old_workbook()
+    assert set(error_cells_of_xls(content)) == {"Log", "Zweites"}
+    for length in range(0, len(content), 97):
+        assert set(error_cells_of_xls(content[:length])) <= {"Log", "Zweites"}
 
 
 def test_a_formula_s_stored_value_is_read(read, tmp_path):

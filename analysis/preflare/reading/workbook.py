@@ -1,7 +1,7 @@
 """Workbooks (XLSX, XLS, ODS) to sheets of cells: merged cells filled, error cells and hidden sheets made known.
 
 The XLSX parts are scanned first: one stray cell in the far corner of a sheet would otherwise exhaust the memory, and
-error cells would look empty (both are properties of the dense reader beneath).
+error cells would look empty (both are properties of the dense reader beneath). XLS and ODS are scanned for errors too.
 """
 
 import io
@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 
+from preflare.reading.old_workbook import error_cells_of_xls
 from preflare.reading.open_document import error_cells
 from preflare.reading.text import Cell, column_index, tidy
 
@@ -56,12 +57,12 @@ def read_workbook(content: bytes) -> list[Sheet]:
     from python_calamine import CalamineError, PasswordError, SheetTypeEnum, XmlError, ZipError, load_workbook
 
     scans = _scan_xlsx(content) if content.startswith(b"PK") else {}
-    ods_errors = error_cells(content) if content.startswith(b"PK") and not scans else {}
+    errors = {} if scans else error_cells(content) if content.startswith(b"PK") else error_cells_of_xls(content)
     _refuse_absurd(scans)
     try:
         with load_workbook(io.BytesIO(content)) as book:
             kept = [meta for meta in book.sheets_metadata if meta.typ is SheetTypeEnum.WorkSheet]
-            sheets = [_read_sheet(book, meta, scans.get(meta.name), ods_errors.get(meta.name, {})) for meta in kept]
+            sheets = [_read_sheet(book, meta, scans.get(meta.name), errors.get(meta.name, {})) for meta in kept]
     except PasswordError:
         raise CannotReadError("it is protected by a password. Save it without one and import again.") from None
     except (ZipError, XmlError, CalamineError, OSError, ValueError) as problem:
@@ -83,7 +84,7 @@ def _first_line(problem: BaseException) -> str:
     return (str(problem).splitlines() or [type(problem).__name__])[0][:120]
 
 
-def _read_sheet(book: object, meta: object, scan: _Scan | None, ods_errors: dict[tuple[int, int], str]) -> Sheet:
+def _read_sheet(book: object, meta: object, scan: _Scan | None, told_errors: dict[tuple[int, int], str]) -> Sheet:
     from python_calamine import SheetVisibleEnum
 
     sheet = book.get_sheet_by_name(meta.name)  # type: ignore[attr-defined]
@@ -99,7 +100,7 @@ def _read_sheet(book: object, meta: object, scan: _Scan | None, ods_errors: dict
         remarks.append("This sheet is hidden in the workbook; it was read.")
     if scan and scan.hidden_rows:
         remarks.append(f"{scan.hidden_rows} hidden rows were read like the others.")
-    errors = scan.errors if scan else ods_errors
+    errors = scan.errors if scan else told_errors
     for (row, column), text in errors.items():
         if row < len(rows) and column < len(rows[row]):
             rows[row][column] = text
