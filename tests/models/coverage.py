@@ -13,7 +13,7 @@ slope, independent. Of each line's seasons:
 - mean estimate less the truth, for coefficients and SDs.
 
 Coverage is in %, its Monte Carlo error in brackets. With --out each line is written when it is done, and a second run
-goes on after the lines that the file already holds. About six minutes on one core.
+goes on after the lines that the file already holds. About ten minutes on one core.
 """
 
 import os
