@@ -212,6 +212,7 @@ def test_sensitivity_lines_say_what_they_are(plant_graded: Graded) -> None:
         *TILTS,
         "worst case of unreported sessions",
         "weighted for why the safety bar was chosen",
+        "against the straight bar as each lifter held it",
         "flare-up days, rise of 2",
     ]
     assert len(flare_days) == n

@@ -85,6 +85,37 @@ def levels(contrast: Contrast, rows: ModelRows) -> Levels:
     return Levels(alternatives, {**alternatives, name: 1.0}, rows.applies[name].to_numpy())
 
 
+HOLDS = ("narrow", "wide", "high")
+"""How a bar is held: grip width and bar position, as the models code them."""
+
+
+def levels_as_held(contrast: Contrast, rows: ModelRows) -> Levels:
+    """The straight bar and another bar, each as each lifter held it, over every row.
+
+    Grip and position stand at the lifter's own mean over the own sessions on that bar where they apply. Who never had
+    a bar is taken to hold it as the straight one, and that one as the squad does. Where they apply on no session of a
+    bar (forward handles have no grip width), there is nothing to hold: they stand at the reference, as in `levels`.
+    """
+    off = dict.fromkeys(("safety", "cambered", "other"), 0.0)
+    straight = {name: _held_on(rows, name, "straight", None) for name in HOLDS}
+    there = {name: _held_on(rows, name, str(contrast.level), straight[name]) for name in HOLDS}
+    everywhere = np.ones(len(rows.group), dtype=bool)
+    return Levels({**off, **straight}, {**off, **there, contrast.id: 1.0}, everywhere)
+
+
+def _held_on(rows: ModelRows, name: str, bar: str, otherwise: Floats | None) -> Floats:
+    """(n,) each row's lifter's own mean of one hold on a bar; zeros where it applies on no session of that bar."""
+    on_bar = (rows.frame["bar"].eq(bar) & rows.applies[name] & rows.values[name].notna()).to_numpy(bool)
+    if not on_bar.any():
+        return np.zeros(len(rows.group))
+    value = rows.values[name].to_numpy(float)[on_bar]
+    n = np.bincount(rows.group[on_bar], minlength=len(rows.athletes))[rows.group]
+    total = np.bincount(rows.group[on_bar], weights=value, minlength=len(rows.athletes))[rows.group]
+    without = value.mean() if otherwise is None else otherwise
+    held: Floats = np.where(n > 0, total / np.maximum(n, 1), without)
+    return held
+
+
 def at_level(contrast: Contrast, rows: ModelRows, level: str | None) -> NDArray[np.bool_]:
     """Rows at one level of a word exposure, where it applies; every row for an amount."""
     if contrast.id in AMOUNTS or contrast.column is None:

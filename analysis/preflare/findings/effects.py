@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from preflare.findings.contrasts import Contrast, levels
+from preflare.findings.contrasts import Contrast, Levels, levels
 from preflare.findings.fitting import Fitted
 from preflare.models.design import set_exposures
 from preflare.models.standardise import (
@@ -65,7 +65,11 @@ def effect(fitted: Fitted | None, contrast: Contrast, contributing: int) -> Effe
 
 def contrast_risks(fitted: Fitted, contrast: Contrast) -> StandardisedRisks:
     """Standardised risks at the contrast's two levels, each athlete at the own modes."""
-    compared = levels(contrast, fitted.design.rows)
+    return risks_at(fitted, levels(contrast, fitted.design.rows))
+
+
+def risks_at(fitted: Fitted, compared: Levels) -> StandardisedRisks:
+    """Standardised risks at two levels of exposures, each athlete at the own modes."""
     where = compared.where
     modes = np.asarray(fitted.fit.modes)
     group = fitted.design.rows.group[where]

@@ -94,12 +94,13 @@ class CheckPart(TypedDict):
 
 
 class Line(TypedDict):
-    """The same contrast under another choice. per_100 is null where only bounds exist."""
+    """The same contrast under another choice. per_100 is null where only bounds exist; help: why it may differ."""
 
     name: str
     per_100: Number
     low: Number
     high: Number
+    help: str | None
 
 
 class Finding(TypedDict):

@@ -15,12 +15,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from preflare.findings.checks import Check, check
-from preflare.findings.contrasts import Contrast
-from preflare.findings.effects import effect
+from preflare.findings.contrasts import Contrast, levels_as_held
+from preflare.findings.effects import effect, risks_at
 from preflare.findings.fitting import Fitted, LinearRisk, ModelSet, attempt, fit_ordinal, linear_risk
 from preflare.findings.weights import safety_bar_weights
+from preflare.findings.words import sentence, template
 from preflare.models.design import Design
-from preflare.models.standardise import t_interval
+from preflare.models.standardise import Interval, t_interval
 
 Floats = NDArray[np.float64]
 TILTS = {
@@ -41,7 +42,7 @@ class OtherChoices:
     tilts: name -> linear risk with unreported sessions filled. worst: exposure -> lowest and highest
     estimate. flares: rise -> linear risk of a flare-up day. first: the primary model on each session's first
     report, None where no session has more than one. weighted: the primary model with weights for the safety
-    bar.
+    bar. primary: the graded model itself, for other levels of the same contrasts.
     """
 
     tilts: Mapping[str, LinearRisk]
@@ -49,6 +50,7 @@ class OtherChoices:
     flares: Mapping[int, LinearRisk]
     first: Fitted | None
     weighted: Fitted | None
+    primary: Fitted
 
 
 def fit_other_choices(
@@ -71,6 +73,7 @@ def fit_other_choices(
         flares={rise: risk for rise, days in flare_days.items() if (risk := _flare_risk(design, days)) is not None},
         first=_first_report(design, event),
         weighted=attempt(lambda: fit_ordinal(design, event, weights=weights))[0] if weights is not None else None,
+        primary=models.primary,
     )
 
 
@@ -92,31 +95,48 @@ def _flare_risk(design: Design, days: Floats) -> LinearRisk | None:
 
 
 def sensitivity_lines(contrast: Contrast, other: OtherChoices | None, contributing: int) -> list[dict[str, Any]]:
-    """Sensitivity lines {name, per_100, low, high} of one contrast."""
+    """Sensitivity lines {name, per_100, low, high, help} of one contrast."""
     if other is None or contrast.id not in other.worst:
         return []
     low, high = other.worst[contrast.id]
     lines: list[dict[str, Any] | None] = [_risk_line(name, risk, contrast.id) for name, risk in other.tilts.items()]
-    lines.append({"name": "worst case of unreported sessions", "per_100": None, "low": low, "high": high})
+    lines.append({"name": "worst case of unreported sessions", "per_100": None, "low": low, "high": high, "help": None})
     lines.append(_model_line("first report of each session only", other.first, contrast, contributing))
     if contrast.id == "safety":
         name = "weighted for why the safety bar was chosen"
         lines.append(_model_line(name, other.weighted, contrast, contributing))
+    if contrast.column == "bar":
+        lines.append(_as_held_line(other.primary, contrast, contributing))
     lines += [_risk_line(f"flare-up days, rise of {n}", risk, contrast.id) for n, risk in other.flares.items()]
     return [line for line in lines if line is not None]
 
 
 def _risk_line(name: str, risk: LinearRisk, exposure: str) -> dict[str, Any]:
     interval = t_interval(risk.estimate[exposure], risk.standard_error[exposure], risk.df[exposure])
-    return {"name": name, "per_100": interval.value, "low": interval.low, "high": interval.high}
+    return _line(name, interval)
+
+
+def _line(name: str, interval: Interval, help_: str | None = None) -> dict[str, Any]:
+    return {"name": name, "per_100": interval.value, "low": interval.low, "high": interval.high, "help": help_}
+
+
+def _as_held_line(fitted: Fitted, contrast: Contrast, contributing: int) -> dict[str, Any] | None:
+    """The bar against the straight bar with each lifter's own grip and position in place of the declared ones."""
+    if not fitted.fit.convergence.converged or contrast.id not in fitted.design.exposures:
+        return None
+    risks = risks_at(fitted, levels_as_held(contrast, fitted.design.rows))
+    interval = t_interval(100 * risks.difference, 100 * risks.se_difference, max(contributing - 1, 1))
+    has_grip = fitted.design.rows.applies["narrow"][fitted.design.rows.frame["bar"].eq(contrast.level)].any()
+    key = "as_held" if has_grip else "as_held_no_grip"
+    bar = template("finding", f"{contrast.id}.exposure")
+    return _line("against the straight bar as each lifter held it", interval, sentence("finding", key, bar=bar))
 
 
 def _model_line(name: str, fitted: Fitted | None, contrast: Contrast, contributing: int) -> dict[str, Any] | None:
     shown = effect(fitted, contrast, contributing) if fitted and fitted.fit.convergence.converged else None
     if shown is None:
         return None
-    interval = shown.difference
-    return {"name": name, "per_100": interval.value, "low": interval.low, "high": interval.high}
+    return _line(name, shown.difference)
 
 
 def missing_report_checks(contrast: Contrast, other: OtherChoices | None) -> tuple[Check, ...]:

@@ -199,13 +199,16 @@ def check_value(value: Any, words: Words) -> str:
     return short_decimal(value, words)
 
 
+def _reading(line: dict[str, Any], words: Words) -> str:
+    """What is read otherwise, and why it may differ where that needs saying."""
+    name = words.word("reading_name", line["name"])
+    return f"{name}. {line['help']}" if line.get("help") else name
+
+
 def _readings(finding: dict[str, Any], words: Words) -> list[Table]:
     """The same question asked otherwise."""
     if not finding.get("sensitivity"):
         return []
-    rows = [
-        (words.word("reading_name", s["name"]), difference(s["per_100"], s["low"], s["high"], words))
-        for s in finding["sensitivity"]
-    ]
+    rows = [(_reading(s, words), difference(s["per_100"], s["low"], s["high"], words)) for s in finding["sensitivity"]]
     head = (words.text("small.reading"), words.text("small.difference"))
     return [table(words.text("small.readings"), head, rows, "readings.csv", folded=True)]
