@@ -14,10 +14,11 @@ from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.people_across import split_people
 from preflare.reading.plain import read_plain
+from preflare.reading.pounds import look_like_pounds
 from preflare.reading.ratings import is_form
 from preflare.reading.records import read_table
 from preflare.reading.roles import taught_headings
-from preflare.reading.rows import FileReading, Logs, SheetReading
+from preflare.reading.rows import FileReading, Logs, RejectedRow, SetRow, SheetReading
 from preflare.reading.survey import (
     all_titles,
     columns_taken,
@@ -99,8 +100,11 @@ def _read_sheets(
         context.assumptions += sheet.remarks
         if is_open and order != "undecided":
             context.assume(f"Dates are {order}: {how}.")
+        n_before = len(out.sets)
         _read_sheet(context, tables, file_unit)
         _remember(context)
+        if context.unit is None and context.units_met == {"kg"} and not _unit_written(tables):
+            _doubt_unit(context, out.sets[n_before:])
         yield sheet, _reading(context, tables, order if is_open else _other_order(seen))
 
 
@@ -191,14 +195,24 @@ def _remember(context: SheetContext) -> None:
             context.out.read[context.key(row)] = cells
 
 
+def _doubt_unit(context: SheetContext, sets: list[SetRow]) -> None:
+    """Say that loads without a unit were read as kg, and where they stand when they look like pounds."""
+    seen = [(one.exercise, one.load_kg) for one in sets if one.load_kg]
+    if context.out.plain and context.out.plain[-1].source == (context.file, context.sheet.name):
+        seen += context.out.plain[-1].sets.select("exercise", "load_kg").drop_nulls().rows()
+    telling = look_like_pounds(seen)
+    if not telling:
+        context.assume("Loads without a unit were read as kg.")
+        return
+    shown = ", ".join(format(load, "g") for load in sorted(telling))
+    context.assume(f"Loads without a unit were read as kg, but they look like pounds ({shown}).")
+    place = next(one.place for one in sets if one.load_kg in telling)
+    reason = f"the loads of this sheet have no unit and look like pounds ({shown}); all were stored as kg"
+    remedy = f'say which in season.toml and import again: [[source]] file = "{context.file}", unit = "lb" (or "kg")'
+    context.out.rejected.append(RejectedRow(place, shown, reason, remedy, False))
+
+
 def _reading(context: SheetContext, tables: SheetTables, order: str) -> SheetReading:
-    if "kg" in context.units_met and context.unit is None and not _unit_written(tables):
-        doubt = (
-            ' They may be pounds, as the month stands first: then say unit = "lb" in [[source]].'
-            if context.calendar.order == "month first"
-            else ""
-        )
-        context.assume(f"Loads without a unit were read as kg.{doubt}")
     unit = (
         " and ".join(sorted(context.units_met)) + (" by cell" if len(context.units_met) > 1 else "")
         if context.units_met

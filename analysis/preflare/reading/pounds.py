@@ -1,0 +1,36 @@
+"""Loads without a unit that look like pounds: a 45 lb bar with 45 lb plates gives 135, 225, 315, and few kilograms do.
+
+Common practice in the gym, no published source: bars and the plates that lifters reach for weigh 20 kg or 45 lb.
+Nothing is converted on this ground; the doubt is set down beside the loads, with the line for season.toml.
+"""
+
+from collections import Counter
+from collections.abc import Iterable
+
+from preflare.reading.vocabulary import families
+
+POUND_LADDER = frozenset({95, *range(135, 900, 45), *range(185, 900, 90)})  # 45 lb plates, with or without one of 25
+KG_LADDER = frozenset(range(60, 420, 20))  # 20 kg plates, with or without one of 10
+FEW_SETS = 6
+LEAST_SHARE = 0.2
+HEAVY, MANY_HEAVY = 300.0, 0.1  # kg that hardly anyone lifts; so large a share of sets above is no squad's
+_NO_PLATES = {"dip", "push-up", "leg press", "belt squat", "triceps extension", "lunge", "split squat", "hip thrust"}
+
+
+def look_like_pounds(loads: Iterable[tuple[str, float]]) -> list[float]:
+    """The telling ones of (exercise, load), of sets whose unit nobody wrote, commonest first; [] when in no doubt."""
+    on_plates = [
+        load
+        for exercise, load in loads
+        if families().get(exercise) in {"squat", "press", "hinge"} and exercise not in _NO_PLATES and load > 45
+    ]
+    if len(on_plates) < FEW_SETS:
+        return []
+    n = len(on_plates)
+    by_pounds = Counter(load for load in on_plates if load in POUND_LADDER)
+    by_kg = sum(load in KG_LADDER or load % 5 != 0 for load in on_plates)
+    heavy = [load for load in on_plates if load > HEAVY]
+    is_ladder = len(by_pounds) >= 2 and by_pounds.total() >= max(LEAST_SHARE * n, 1.5 * by_kg)
+    if not is_ladder and len(heavy) < max(MANY_HEAVY * n, 3):
+        return []
+    return [load for load, _ in (by_pounds or Counter(heavy)).most_common(3)]
