@@ -21,7 +21,7 @@ REPORT_VIEWS = {
     "response_week": "response_week", "weekly_pain": "weekly_pain", "flare_up": "flare_up",
     "flare_up_by_rise": "flare_up_by_rise", "onset": "onset", "site": "pain_site", "warning": "warning",
     "surveillance_count": "surveillance_count", "set_share": "set_share", "screen": "screen_result",
-    "any_moment": "session_rating_any_moment",
+    "any_moment": "session_rating_any_moment", "flare_up_before": "flare_up_before",
     "competition": "competition_entry", "change": "recorded_change", "source_file": "file_read",
     "source_sheet": "sheet_read", "rejected_row": "set_aside", "vocabulary_choice": "word_read", "person": "person",
     "note_report": "note_report",

@@ -38,14 +38,32 @@ def invented_views(
     for frame in views.values():
         for column in frame.columns.intersection(["date", "week_start"]):
             frame[column] = pd.to_datetime(frame[column])
+    views["flare_up_before"] = _flare_up_before(names if pain and squats else [], bars)
     return views | _squad_views(names)
+
+
+def _flare_up_before(names: list[str], bars: tuple[str, ...]) -> pd.DataFrame:
+    """Two flare-ups a lifter: one with a habit before it, one where nothing of that was written."""
+    usual = {"sessions_usual": 71, "sets_usual": 11.43, "intensity_usual": 76.21, "curls_usual": 4.86}
+    told = {"sessions_before": 12, "sets_before": 14.27, "intensity_before": 78.94, "curls_before": 3.13}
+    few = {"sessions_before": 5, "sets_before": None, "intensity_before": None, "curls_before": None}
+    on_bars = {f"{b}_{when}": 0 for b in ("straight", "safety", "cambered", "other") for when in ("before", "usual")}
+    on_bars |= {"straight_before": 9, "straight_usual": 58}
+    if "safety" in bars:
+        on_bars |= {"safety_before": 3, "safety_usual": 13}
+    records = [
+        {"athlete": name, "number": number, **usual, **before, **on_bars}
+        for name in names
+        for number, before in ((1, told), (2, few))
+    ]
+    return pd.DataFrame(records, columns=["athlete", "number", *usual, *told, *on_bars])
 
 
 _COLUMNS = {
     "model_frame": ["athlete", "date", "bar", "grip_width", "intensity", "rating"],
     "rating_day": ["athlete", "date", "rating"],
     "athlete_day": ["athlete", "date", "is_logged"],
-    "athlete_week": ["athlete", "week_start", "squat_sets", "elbow_flexion_sets"],
+    "athlete_week": ["athlete", "week_start", "squat_sets", "pressing_sets", "pulling_sets", "elbow_flexion_sets"],
     "response_week": ["athlete", "week_start", "state", "sessions", "reported"],
 }
 
@@ -81,11 +99,14 @@ def _season_of_one(
         for d in range(7):
             records["athlete_day"].append({"athlete": name, "date": monday + timedelta(days=d), "is_logged": logged})
         sets = (float(dice.randrange(6, 18)), float(dice.randrange(0, 10))) if logged else (None, None)
+        press = float(week % 5) if logged else None
         records["athlete_week"].append(
             {
                 "athlete": name,
                 "week_start": monday,
                 "squat_sets": sets[0] if bars else 0.0,
+                "pressing_sets": press,
+                "pulling_sets": 0.0 if logged else None,
                 "elbow_flexion_sets": sets[1],
             }
         )

@@ -72,4 +72,4 @@ def test_a_rate_of_nothing_keeps_its_upper_limit():
 def test_dates_are_written_in_words():
     assert numbers.span_of_days("2025-09-01", "2026-06-07", WORDS) == "1 September 2025 to 7 June 2026"
     assert numbers.table_day("2026-03-09", WORDS) == "9\u00a0Mar\u00a02026"
-    assert numbers.short_day("2026-03-09", WORDS) == "9 Mar"
+    assert numbers.short_day("2026-03-09", WORDS) == "9\u00a0Mar"

@@ -7,9 +7,10 @@ import pandas as pd
 
 from preflare.reporting.charts.bar_choice import triple
 from preflare.reporting.charts.pulled import Estimates, pulled
-from preflare.reporting.charts.season import AthleteSeason, season_chart
+from preflare.reporting.charts.season import OTHER_WORK, AthleteSeason, season_chart
 from preflare.reporting.evidence import letters
 from preflare.reporting.finding import label
+from preflare.reporting.flares import flares_section
 from preflare.reporting.material import Material, figure, framed, paragraph, section, table
 from preflare.reporting.numbers import (
     day,
@@ -35,7 +36,7 @@ def athlete_page(athlete: dict[str, Any], material: Material) -> Page:
     sections = [
         warnings_section(athlete, words),
         season_section(athlete, data, material),
-        flares_section(athlete, data, words),
+        flares_section(athlete, data, views, words),
         estimates_section(athlete, material),
         screens_section(views, words),
     ]
@@ -111,7 +112,7 @@ def _season_alternative(athlete: dict[str, Any], data: AthleteSeason, words: Wor
 
 
 def _weeks_table(data: AthleteSeason, words: Words, mondays: list[date]) -> Table:
-    """Week by week: sessions, those with a rating, highest rating, bars, squat sets, elbow-flexion sets."""
+    """Week by week: sessions, those with a rating, highest rating, bars, squat sets, sets of other work."""
     sets = {w.start: w for w in data.weeks}
     body = []
     for monday in mondays:
@@ -129,43 +130,18 @@ def _weeks_table(data: AthleteSeason, words: Words, mondays: list[date]) -> Tabl
                 bars or words.text("number.none"),
                 whole(heaviest, words) if heaviest is not None else words.text("number.none"),
                 _sets(week.squat_sets if week else None, words),
-                _sets(week.curl_sets if week else None, words),
+                *(_sets(getattr(week, kind) if week else None, words) for kind in OTHER_WORK),
             )
         )
     head = [
         words.text(f"table.{k}")
-        for k in ("week_of", "sessions", "with_rating", "highest_rating", "bars", "heaviest", "squat_sets", "curl_sets")
+        for k in ("week_of", "sessions", "with_rating", "highest_rating", "bars", "heaviest", "squat_sets", *OTHER_WORK)
     ]
     return table(words.text("table.season"), head, body, "athlete_week.csv", folded=True)
 
 
 def _sets(value: float | None, words: Words) -> str:
     return short_decimal(value, words) if is_known(value) else words.text("table.no_log")
-
-
-def flares_section(athlete: dict[str, Any], data: AthleteSeason, words: Words) -> Section:
-    """Each flare-up with its dates and its highest rating."""
-    found = athlete["flare_ups"]
-    if not found:
-        key = "athlete.flares.none" if data.ratings else "athlete.flares.unknown"
-        return section(words, "athlete.flares", paragraph(words, key))
-    body = [
-        (
-            whole(f["number"], words),
-            table_day(f["onset"], words),
-            table_day(f["end"], words) if f.get("end") else words.text("athlete.flares.open"),
-            short_decimal(f.get("peak"), words),
-            words.text("athlete.flares.over" if f.get("over") else "athlete.flares.not_over"),
-        )
-        for f in found
-    ]
-    head = [words.text(f"table.{k}") for k in ("flare", "onset", "end", "peak", "state")]
-    return section(
-        words,
-        "athlete.flares",
-        table(words.text("table.flares"), head, body, "flare_ups.csv"),
-        paragraph(words, "athlete.flares.note", "small"),
-    )
 
 
 def estimates_section(athlete: dict[str, Any], material: Material) -> Section | None:

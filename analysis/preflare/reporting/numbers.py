@@ -181,9 +181,10 @@ def moment(value: str, words: Words) -> str:
     return words.text("calendar.moment", day=day(when.date(), words), hour=f"{when:%H}", minute=f"{when:%M}")
 
 
-def short_day(value: date | str, words: Words) -> str:
-    """A date whose year is plain from its place: "3 Mar"."""
-    return _dated(value, "calendar.short_day", "calendar.short_months", words)
+def short_day(value: date | str, words: Words) -> Day:
+    """A date whose year is plain from its place: "3 Mar", never broken over two lines."""
+    told = _dated(value, "calendar.short_day", "calendar.short_months", words).replace(" ", "\u00a0")
+    return day_in_words(told, str(value)[:10])
 
 
 def _dated(value: date | str, template: str, names: str, words: Words) -> str:

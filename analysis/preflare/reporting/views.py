@@ -14,11 +14,21 @@ from preflare.reporting.charts.season import AthleteSeason, Flare, SquatDay, Tra
 
 Views = Mapping[str, pd.DataFrame]
 
+AMOUNTS_BEFORE = ("sets", "intensity", "curls")
+BARS_BEFORE = ("straight", "safety", "cambered", "other")
+
 _NEEDED: dict[str, tuple[str, ...]] = {
     "model_frame": ("athlete", "date", "bar", "grip_width", "intensity", "rating"),
     "rating_day": ("athlete", "date", "rating"),
     "athlete_day": ("athlete", "date", "is_logged"),
-    "athlete_week": ("athlete", "week_start", "squat_sets", "elbow_flexion_sets"),
+    "athlete_week": ("athlete", "week_start", "squat_sets", "pressing_sets", "pulling_sets", "elbow_flexion_sets"),
+    "flare_up_before": (
+        "athlete",
+        "number",
+        "sessions_before",
+        "sessions_usual",
+        *(f"{what}_{when}" for what in (*AMOUNTS_BEFORE, *BARS_BEFORE) for when in ("before", "usual")),
+    ),
     "response_week": ("athlete", "week_start", "state", "sessions", "reported"),
     "screen": ("athlete", "date", "test", "side", "value", "unit"),
     "competition": ("athlete", "date", "name"),
@@ -58,6 +68,11 @@ _NEEDED: dict[str, tuple[str, ...]] = {
 }
 
 
+_OF_ONE = (
+    "model_frame", "rating_day", "athlete_day", "athlete_week", "flare_up_before", "screen", "competition", "change",
+)  # fmt: skip
+
+
 def views_needed() -> dict[str, tuple[str, ...]]:
     """The views that write_reports reads, by name, with the columns it reads from each.
 
@@ -83,7 +98,7 @@ def view(views: Views, name: str) -> pd.DataFrame:
 def of_athlete(views: Views, athlete: str) -> dict[str, pd.DataFrame]:
     """The views of one athlete's page, with the rows of that athlete and of the whole squad alone."""
     chosen = {}
-    for name in ("model_frame", "rating_day", "athlete_day", "athlete_week", "screen", "competition", "change"):
+    for name in _OF_ONE:
         frame = view(views, name)
         mine = frame["athlete"] == athlete
         chosen[name] = frame[mine | frame["athlete"].isna()] if name in ("competition", "change") else frame[mine]
@@ -154,7 +169,13 @@ def athlete_season(views: Views, flares: list[dict[str, Any]]) -> AthleteSeason:
         (row["date"], float(row["rating"])) for row in rows(view(views, "rating_day")) if row["rating"] is not None
     )
     weeks = tuple(
-        TrainingWeek(row["week_start"], row["squat_sets"], row["elbow_flexion_sets"])
+        TrainingWeek(
+            row["week_start"],
+            row["squat_sets"],
+            row["elbow_flexion_sets"],
+            row["pressing_sets"],
+            row["pulling_sets"],
+        )
         for row in rows(view(views, "athlete_week").sort_values("week_start"))
     )
     logged = logged_runs(view(views, "athlete_day"))

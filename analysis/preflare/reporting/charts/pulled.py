@@ -25,9 +25,9 @@ class Estimates:
 
 def pulled(rows: list[Estimates], words: Words, narrow: bool) -> Figure:
     """The same interval up to three times a question, on one axis of more and fewer of 100."""
-    width, head, foot, pitch = width_of(narrow), 0.08, 0.36, 0.19
+    width, head, foot, pitch = width_of(narrow), 0.08, 0.36, 0.17
     lines = [_lines(row) for row in rows]
-    gap = 1.5 if narrow else 0.8
+    gap = 1.6 if narrow else 0.5
     total = sum(len(found) + gap for found in lines) + (0.4 if narrow else 0)
     height = head + foot + pitch * total
     left, right = (1.02, 0.1) if narrow else (3.05, 0.5)

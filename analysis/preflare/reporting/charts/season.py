@@ -1,7 +1,9 @@
 """One athlete's season on one time axis: pain, bar, grip, heaviest set, weekly sets, meets, recorded changes."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
@@ -22,6 +24,8 @@ from preflare.reporting.charts.palette import (
 )
 from preflare.reporting.words import Words
 
+OTHER_WORK = ("curl_sets", "press_sets", "pull_sets")
+
 
 @dataclass(frozen=True)
 class SquatDay:
@@ -36,11 +40,13 @@ class SquatDay:
 
 @dataclass(frozen=True)
 class TrainingWeek:
-    """One week: working squat sets and elbow-flexion sets; None where the week is unlogged."""
+    """One week: working squat sets, sets of curls, presses and pulls; None where the week is unlogged."""
 
     start: date
     squat_sets: float | None
     curl_sets: float | None
+    press_sets: float | None = None
+    pull_sets: float | None = None
 
 
 @dataclass(frozen=True)
@@ -72,8 +78,9 @@ class AthleteSeason:
         return any(s.grip for s in self.sessions)
 
     @property
-    def has_curls(self) -> bool:
-        return any(w.curl_sets for w in self.weeks)
+    def other_work(self) -> list[str]:
+        """The kinds of other work that were logged in any week: "curl_sets", "press_sets", "pull_sets"."""
+        return [kind for kind in OTHER_WORK if any(getattr(week, kind) for week in self.weeks)]
 
 
 @dataclass(frozen=True)
@@ -93,9 +100,7 @@ def _strips(data: AthleteSeason) -> list[_Strip]:
         strips.append(_Strip("intensity", 0.9))
     if any(w.squat_sets for w in data.weeks):
         strips.append(_Strip("squat_sets", 0.75))
-    if data.has_curls:
-        strips.append(_Strip("curl_sets", 0.5))
-    return strips
+    return [*strips, *(_Strip(kind, 0.36) for kind in data.other_work)]
 
 
 def season_chart(data: AthleteSeason, season: Season, words: Words, narrow: bool) -> Figure:
@@ -115,13 +120,13 @@ def season_chart(data: AthleteSeason, season: Season, words: Words, narrow: bool
         ax.spines["bottom"].set_visible(False)
         ax.set_xticks([])
         _name(ax, strip.key, words, narrow, above=top - 0.2 if strip.key == "pain" else 0.05)
-    painters = {
+    painters: dict[str, Callable[..., None]] = {
         "pain": _pain,
         "bar": _bars,
         "grip": _grip,
         "intensity": _intensity,
         "squat_sets": _squats,
-        "curl_sets": _curls,
+        **{kind: partial(_other_work, kind) for kind in OTHER_WORK},
     }
     for key, ax in axes.items():
         painters[key](ax, data, season, words, narrow)
@@ -313,9 +318,9 @@ def _squats(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow:
     _columns(ax, [(w.start, w.squat_sets) for w in data.weeks], season, BRASS_SOLID, "none", 0)
 
 
-def _curls(ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow: bool) -> None:
-    """A hollow column a week of elbow-flexion work."""
-    _columns(ax, [(w.start, w.curl_sets) for w in data.weeks], season, BRASS_FILL, BRASS, 0.7)
+def _other_work(kind: str, ax: Axes, data: AthleteSeason, season: Season, words: Words, narrow: bool) -> None:
+    """A hollow column a week of curls, presses or pulls."""
+    _columns(ax, [(w.start, getattr(w, kind)) for w in data.weeks], season, BRASS_FILL, BRASS, 0.7)
 
 
 def _columns(
