@@ -41,11 +41,11 @@ def _work_line(cells: list[Cell], lexicon: Lexicon) -> Work | None:
     return work if any(one.exercise for one in work.sets) else None
 
 
-def is_diary(context: SheetContext) -> bool:
+def is_diary(sheet: Sheet, lexicon: Lexicon) -> bool:
     """Whether a sheet without headings has lines that are dates and lines that are work."""
-    rows = [cells for cells in context.sheet.rows if any(cell is not None for cell in cells)]
-    dates = sum(_date_line(cells, context.lexicon) is not None for cells in rows)
-    return dates > 0 and any(_work_line(cells, context.lexicon) for cells in rows)
+    rows = [cells for cells in sheet.rows if any(cell is not None for cell in cells)]
+    dates = sum(_date_line(cells, lexicon) is not None for cells in rows)
+    return dates > 0 and any(_work_line(cells, lexicon) for cells in rows)
 
 
 def read_diary(context: SheetContext) -> None:

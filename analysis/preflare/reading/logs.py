@@ -10,6 +10,7 @@ from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapp
 from preflare.reading.diary import diary_dates, is_diary, read_diary
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.grid import is_grid, read_grid
+from preflare.reading.headless import entry_of_guess, entry_of_table, find_without_headings
 from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.people_across import split_people
@@ -17,7 +18,7 @@ from preflare.reading.plain import read_plain
 from preflare.reading.pounds import look_like_pounds
 from preflare.reading.ratings import is_form
 from preflare.reading.records import read_table
-from preflare.reading.roles import taught_headings
+from preflare.reading.roles import in_words, taught_headings
 from preflare.reading.rows import FileReading, Logs, RejectedRow, SetRow, SheetReading
 from preflare.reading.survey import (
     all_titles,
@@ -28,7 +29,7 @@ from preflare.reading.survey import (
     person_of_sheet,
     told_unit,
 )
-from preflare.reading.tables import SheetTables, find_tables, settle_roles
+from preflare.reading.tables import SheetTables, Table, find_tables, settle_roles
 from preflare.reading.text import Cell
 from preflare.reading.words import ChoiceBook, WordReader
 from preflare.reading.workbook import Sheet
@@ -84,6 +85,8 @@ def _read_sheets(
         split_people(tables, sheet, raw.name, lexicon)
         for table in tables.tables:
             settle_roles(table, sheet, lexicon)
+        if not tables.tables and not is_diary(sheet, lexicon):
+            tables = find_without_headings(sheet, taught_headings(rules, lexicon), lexicon) or tables
         found.append((sheet, rules, tables))
     told_units = {unit for _, _, tables in found if (unit := told_unit(tables, all_titles(tables))) is not None}
     file_unit = told_units.pop() if len(told_units) == 1 else None
@@ -144,10 +147,11 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         return
     for row, what in tables.not_data.items():
         context.not_data(row, what)
-    if not tables.tables and not is_diary(context):
-        if sheet.rows:
-            context.assume("No headings of a log were found on this sheet, so nothing was read from it.")
+    if not tables.tables and not is_diary(sheet, context.lexicon):
+        _reject_without_headings(context, tables)
         return
+    if not all(table.header_rows for table in tables.tables):
+        _say_without_headings(context, tables.tables[0])
     titles = all_titles(tables)
     context.unit = context.rules.unit or told_unit(tables, titles) or file_unit
     if (
@@ -170,6 +174,29 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
             read_grid(context, table)
         else:
             read_table(context, table)
+
+
+def _reject_without_headings(context: SheetContext, tables: SheetTables) -> None:
+    """Nothing is read from a sheet that shows no table; its rows are set aside with the entry that would name it."""
+    if not context.sheet.rows:
+        return
+    context.assume("No headings of a log were found on this sheet, so nothing was read from it.")
+    line = entry_of_guess(context.file, context.sheet, context.lexicon)
+    remedy = f"put headings such as Date, Name, Exercise, Load, Reps above the rows, or name the columns: {line}"
+    for row, cells in enumerate(context.sheet.rows):
+        if any(cell is not None for cell in cells) and row not in tables.not_data:
+            context.reject_row(row, "no headings of a log were found above it", remedy)
+
+
+def _say_without_headings(context: SheetContext, table: Table) -> None:
+    """Say that the columns were told by what they hold, unless season.toml names them."""
+    if context.rules.columns:
+        return
+    told = ", ".join(f"{column.written} ({in_words(column.role, None)})" for column in table.columns if column.heading)
+    context.assume(f"There are no headings that the program knows; the columns were told by what they hold: {told}.")
+    reason = f"no known headings; the columns were told by what they hold: {told}; all rows were read so"
+    remedy = f"check it, and say so in season.toml: {entry_of_table(context.file, table)}"
+    context.reject_cell(table.body[0], 0, context.cell(table.body[0], 0), reason, remedy)
 
 
 def _read_fast(context: SheetContext, tables: SheetTables) -> bool:

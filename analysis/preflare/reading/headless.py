@@ -1,0 +1,143 @@
+"""Sheets without headings: columns told by season.toml by their letters, or by what they hold where that is plain.
+
+Plain is: one column of dates, one of known exercises, and either work in short or loads beside repetitions; names may
+stand in one more. Everything else stays open, and the remedy says which entry to write.
+"""
+
+import re
+from collections.abc import Sequence
+from statistics import median
+
+from preflare.reading.dates import read_date
+from preflare.reading.headings import Heading
+from preflare.reading.lexicon import Lexicon, generic_words
+from preflare.reading.numbers import parse_number
+from preflare.reading.people import looks_like_a_name
+from preflare.reading.tables import SHORTHAND, Column, SheetTables, Table, settle_roles
+from preflare.reading.text import Cell, as_text, column_index, column_letters
+from preflare.reading.workbook import Sheet
+
+MOST = 0.8  # of a column's filled cells that must be of its kind
+FEWEST_ROWS = 3
+_SAMPLE = 400
+
+
+def guessed_roles(sheet: Sheet, lexicon: Lexicon) -> dict[int, str]:
+    """Column -> what its cells plainly are; columns that stay open are left out."""
+    sample = [sheet.rows[index] for index in range(min(_SAMPLE, len(sheet.rows)))]
+    rows = [row for row in sample if sum(cell is not None for cell in row) > 2]
+    if len(rows) < FEWEST_ROWS:
+        return {}
+    columns = {
+        index: [row[index] for row in rows if index < len(row) and row[index] is not None]
+        for index in range(max(len(row) for row in rows))
+    }
+    roles: dict[int, str] = {}
+    for index, cells in columns.items():
+        role = _role_of_texts(cells, lexicon) if len(cells) >= 0.5 * len(rows) else None
+        if role is not None and (role == "note" or role not in roles.values()):
+            roles[index] = role
+    numbers = {
+        index: found
+        for index, cells in columns.items()
+        if index not in roles and len(found := _numbers(cells)) >= MOST * max(len(cells), 1) and found
+    }
+    return roles | ({} if "work" in roles.values() else _loads_and_reps(numbers))
+
+
+def _role_of_texts(cells: Sequence[Cell], lexicon: Lexicon) -> str | None:
+    def share(fits: list[bool]) -> float:
+        return sum(fits) / len(fits)
+
+    texts = [cell if isinstance(cell, str) else "" for cell in cells]
+    if share([read_date(cell, lexicon) is not None for cell in cells]) >= MOST:
+        return "date"
+    if share([bool(lexicon.exercise.exact(text)) for text in texts]) >= MOST:
+        return "exercise"
+    if share([SHORTHAND.search(text) is not None for text in texts]) >= MOST:
+        return "work"
+    if share([_is_name(text, lexicon) for text in texts]) >= MOST:
+        return "person"
+    return "note" if share([text.count(" ") >= 2 for text in texts]) >= 0.5 else None
+
+
+def _is_name(text: str, lexicon: Lexicon) -> bool:
+    words = {*lexicon.exercise.known, *lexicon.bar.known, *lexicon.width.known, *lexicon.position.known}
+    name = looks_like_a_name(text, generic_words(), words)
+    return name is not None and text[:1].isupper() and len(name.split()) == len(text.replace(",", " ").split())
+
+
+def _numbers(cells: Sequence[Cell]) -> list[float]:
+    found = (cell if isinstance(cell, float) else parse_number(as_text(cell)) for cell in cells)
+    return [number for number in found if number is not None]
+
+
+def _loads_and_reps(numbers: dict[int, list[float]]) -> dict[int, str]:
+    """Two columns of numbers: the heavier one holds loads, the other whole repetitions. More columns stay open."""
+    if len(numbers) != 2:
+        return {}
+    reps, load = sorted(numbers, key=lambda index: median(numbers[index]))
+    is_plain = (
+        median(numbers[load]) >= 20
+        and all(number == int(number) and 0 <= number <= 30 for number in numbers[reps])
+        and median(numbers[load]) > 2 * median(numbers[reps])
+    )
+    return {load: "load", reps: "reps"} if is_plain else {}
+
+
+def is_plain(roles: dict[int, str]) -> bool:
+    """Whether the columns are enough to read the sheet by."""
+    held = set(roles.values())
+    return {"date", "exercise"} <= held and ("work" in held or {"load", "reps"} <= held)
+
+
+def by_letters(told: dict[str, Heading]) -> dict[int, Heading]:
+    """The columns that season.toml names by their letters ("A" = "date"): column -> heading."""
+    return {column_index(written): heading for written, heading in told.items() if re.fullmatch(r"[A-Z]{1,2}", written)}
+
+
+def table_without_headings(sheet: Sheet, headings: dict[int, Heading]) -> SheetTables:
+    """The whole sheet as one table, its columns named by a first row of words nobody knows, else by their letters."""
+    body = [row for row, cells in enumerate(sheet.rows) if any(cell is not None for cell in cells)]
+    first = sheet.rows[body[0]] if body else []
+    is_head = sum(cell is not None for cell in first) > 2 and all(
+        cell is None or (isinstance(cell, str) and not re.search(r"\d", cell)) for cell in first
+    )
+    filled = {index for row in body for index, cell in enumerate(sheet.rows[row]) if cell is not None}
+    columns = []
+    for index in sorted(filled | headings.keys()):
+        heading = headings.get(index)
+        own = first[index] if is_head and index < len(first) else None
+        written = as_text(own) or f"column {column_letters(index)}"
+        columns.append(Column(index, written, heading, heading.roles[0] if heading else "unknown"))
+    not_data = {body[0]: "headings that are not known"} if is_head else {}
+    return SheetTables([Table(columns, (), body[is_head:])], not_data, [])
+
+
+def find_without_headings(sheet: Sheet, told: dict[str, Heading], lexicon: Lexicon) -> SheetTables | None:
+    """The sheet as a table by the letters that season.toml names, else by what its columns plainly hold; else None."""
+    headings = by_letters(told)
+    if not headings and is_plain(roles := guessed_roles(sheet, lexicon)):
+        headings = {index: Heading(f"column {column_letters(index)}", (role,), True) for index, role in roles.items()}
+    if not headings:
+        return None
+    found = table_without_headings(sheet, headings)
+    settle_roles(found.tables[0], sheet, lexicon)
+    return found
+
+
+def entry(file: str, roles: dict[str, str]) -> str:
+    """The line for season.toml that names the columns, by letter or by the unknown heading above them."""
+    pairs = ", ".join(f'"{written}" = "{role}"' for written, role in roles.items())
+    return f'[[source]] file = "{file}", columns = {{ {pairs} }}'
+
+
+def entry_of_guess(file: str, sheet: Sheet, lexicon: Lexicon) -> str:
+    """The line for a sheet that could not be read: what its columns seem to hold, for the user to complete."""
+    roles = guessed_roles(sheet, lexicon) or dict(enumerate(("date", "person", "exercise", "load", "reps")))
+    return entry(file, {column_letters(index): role for index, role in sorted(roles.items())})
+
+
+def entry_of_table(file: str, table: Table) -> str:
+    """The line for a sheet that was read by what its columns hold."""
+    return entry(file, {c.written.removeprefix("column "): c.role for c in table.columns if c.heading})
