@@ -83,3 +83,26 @@ def test_people_are_joined_across_files(read):
     logs = read({"log.csv": log, "form.csv": form})
     assert logs.people == {"Łucja Berg": ("berg lucja", "Łucja Berg")}
     assert {p.athlete for p in logs.pain} == {"Łucja Berg"}
+
+
+def written_as(read, *names):
+    rows = [f"2026-01-{day:02},{name},squat,100,5\n" for day, name in enumerate(names, start=5)]
+    return read({"log.csv": "Date,Name,Exercise,Load,Reps\n" + "".join(rows)}).people
+
+
+def test_surname_first_in_one_place_and_given_name_first_in_another_is_one_person(read):
+    assert written_as(read, "Berg Ada", "Berg Ada", "Ada Berg") == {"Berg Ada": ("Ada Berg", "Berg Ada")}
+
+
+def test_initials_and_shortened_names_are_joined_where_they_fit_one_person_only(read):
+    people = written_as(read, "Alexandra Berg", "Cy Eklund", "AB", "Alex", "CE")
+    assert people == {"Alexandra Berg": ("AB", "Alex", "Alexandra Berg"), "Cy Eklund": ("CE", "Cy Eklund")}
+
+
+def test_initials_and_shortened_names_that_fit_two_people_stay_apart(read):
+    people = written_as(read, "Alexandra Berg", "Alexis Bohr", "AB", "Alex")
+    assert set(people) == {"Alexandra Berg", "Alexis Bohr", "AB", "Alex"}
+
+
+def test_a_short_name_in_ordinary_letters_is_not_taken_for_initials(read):
+    assert set(written_as(read, "Jon Olsen", "Jo")) == {"Jon Olsen", "Jo"}

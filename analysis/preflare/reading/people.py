@@ -1,7 +1,7 @@
 """Who is who: the ways one person is written, joined only where no other person could be meant.
 
-Joined without asking: accents, case, order ("Berg, Ada"), and initials, first names or nicknames that fit one person
-only. Everything else stays apart, with the nearest known name shown. Aliases in season.toml settle any case.
+Joined without asking: accents, case, order ("Berg, Ada"), and initials, first names or shortened ones ("Alex") that fit
+one person only. Everything else stays apart, with the nearest known name shown. Aliases in season.toml settle any case.
 """
 
 import re
@@ -50,14 +50,14 @@ def join_people(written: Iterable[str], known: list[Athlete]) -> dict[str, Perso
     people = {}
     lonely: list[tuple[tuple[str, ...], list[str]]] = []
     for key, names in groups.items():
-        person = _settle(key, keys, taught, set(listed.values()))
+        person = _settle(key, keys, taught, set(listed.values()), _are_initials(names))
         if person is None:
             lonely.append((key, names))
             continue
         for name in names:
             people[name] = person
     for key, names in lonely:
-        candidates = sorted(set(_fitting(key, keys)))
+        candidates = sorted(set(_fitting(key, keys, _are_initials(names))))
         own = _best_spelling(names, counts)
         for name in names:
             people[name] = (
@@ -81,7 +81,11 @@ def _is_full(key: tuple[str, ...]) -> bool:
 
 
 def _settle(
-    key: tuple[str, ...], keys: dict[tuple[str, ...], str], taught: dict[tuple[str, ...], str], listed: set[str]
+    key: tuple[str, ...],
+    keys: dict[tuple[str, ...], str],
+    taught: dict[tuple[str, ...], str],
+    listed: set[str],
+    are_initials: bool,
 ) -> Person | None:
     if key in taught:
         return Person(taught[key], "season.toml")
@@ -90,7 +94,7 @@ def _settle(
         if listed and name not in listed:
             return _apart(key, keys, name, listed)
         return Person(name, "exact", None if listed else _near(key, keys, name))
-    fitting = set(_fitting(key, keys))
+    fitting = set(_fitting(key, keys, are_initials))
     return Person(fitting.pop(), "unambiguous") if len(fitting) == 1 else None
 
 
@@ -108,9 +112,19 @@ def _near(key: tuple[str, ...], keys: dict[tuple[str, ...], str], own: str) -> s
     return others[found[0]] if found else None
 
 
-def _fitting(key: tuple[str, ...], keys: dict[tuple[str, ...], str]) -> list[str]:
-    """The full names that an abbreviated one could stand for: every part is one of theirs, or the initial of one."""
-    return [name for full, name in keys.items() if len(full) >= len(key) and full != key and _abbreviates(key, full)]
+def _fitting(key: tuple[str, ...], keys: dict[tuple[str, ...], str], are_initials: bool = False) -> list[str]:
+    """The full names that an abbreviated one could stand for: every part is one of theirs, the initial of one, or the
+    beginning of one where it stands alone ("Alex"); two or three capitals may be all their initials ("AB")."""
+    found = [name for full, name in keys.items() if len(full) >= len(key) and full != key and _abbreviates(key, full)]
+    if found or len(key) != 1:
+        return found
+    if are_initials:
+        return [name for full, name in keys.items() if sorted(key[0]) == sorted(part[0] for part in full)]
+    return [name for full, name in keys.items() if len(key[0]) > 2 and any(part.startswith(key[0]) for part in full)]
+
+
+def _are_initials(names: list[str]) -> bool:
+    return all(name.isalpha() and name.isupper() and len(name) in {2, 3} for name in names)
 
 
 def _abbreviates(short: tuple[str, ...], full: tuple[str, ...]) -> bool:
