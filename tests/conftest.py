@@ -28,6 +28,12 @@ def chromium() -> str:
 
 
 @pytest.fixture(scope="session")
+def java() -> str:
+    """The path of Java, which the HTML checker runs on."""
+    return _program("java", package="default-jre-headless")
+
+
+@pytest.fixture(scope="session")
 def poppler() -> str:
     """The folder that holds pdftoppm, pdfinfo and pdffonts."""
     return os.path.dirname(_program("pdftoppm", package="poppler-utils"))

@@ -7,8 +7,8 @@ from preflare.reporting.charts.lag import LagCurve, lag
 from preflare.reporting.charts.odds import OddsRow, odds
 from preflare.reporting.material import Material, figure, paragraph, section, table
 from preflare.reporting.numbers import amount_difference, difference, is_known, ratio, short_decimal, two_figures, whole
-from preflare.reporting.records import Figure, Part, Section
-from preflare.reporting.words import Words
+from preflare.reporting.records import Figure, Items, Part, Section
+from preflare.reporting.words import Words, as_text
 
 
 def exploratory_section(material: Material) -> Section | None:
@@ -17,6 +17,7 @@ def exploratory_section(material: Material) -> Section | None:
     parts = [
         _lag_part(material.findings.get("lags"), words),
         _odds_part(material.findings.get("case_crossover"), words),
+        _own_part(material.findings.get("exploratory"), words),
     ]
     if not any(parts):
         return None
@@ -98,6 +99,12 @@ def _odds_figure(known: list[dict[str, Any]], words: Words) -> Figure:
         words.spans("caption.odds"),
         table(words.text("table.odds"), head, body, "case_crossover.csv", folded=True),
     )
+
+
+def _own_part(found: list[dict[str, Any]] | None, words: Words) -> Part | None:
+    """The squad's own exposures, a sentence each."""
+    told = tuple(as_text(record["sentence"]) for record in found or [])
+    return Part(words.text("team.exploratory.own_title"), (Items(told),), "own-questions") if told else None
 
 
 def _exposure(record: dict[str, Any], words: Words) -> str:
