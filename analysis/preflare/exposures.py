@@ -51,13 +51,19 @@ def model_frame(store: Store) -> "pandas.DataFrame":
     joins = "".join(f' left join "{c.name}" on model_frame.session_id = "{c.name}".session_id' for c in own)
     picked = "".join(f', "{c.name}"."{c.name}"' for c in own)
     frame = store.frame(f"select model_frame.*{picked} from model_frame{joins} order by athlete, date, session_id")
-    return _typed(frame, [*__getattr__("MODEL_FRAME"), *own])
+    return _typed(_yes_and_no_as_numbers(frame, own), [*__getattr__("MODEL_FRAME"), *own])
+
+
+def _yes_and_no_as_numbers(frame: "pandas.DataFrame", own: Iterable[Column]) -> "pandas.DataFrame":
+    """The user's own yes and no as 1 and 0, so that what is missing stays missing."""
+    answers = [column.name for column in own if column.unit == "yes/no"]
+    return frame.assign(**{name: frame[name].astype("boolean").astype("Float64") for name in answers})
 
 
 def _typed(frame: "pandas.DataFrame", columns: Iterable[Column]) -> "pandas.DataFrame":
     """Each column in the type that its unit asks for, whatever DuckDB made of it (an all-missing one, say)."""
     for column in columns:
-        if column.unit == "yes/no":
+        if column.unit == "yes/no" and frame[column.name].dtype != "Float64":
             frame[column.name] = frame[column.name].astype(bool)
         elif column.name in _INTEGERS:
             frame[column.name] = frame[column.name].astype("int64")
@@ -111,8 +117,16 @@ def finding_context(store: Store) -> dict[str, Any]:
         "definitions": _definitions(store),
         "logs": _logs(store),
         "changes": _changes(store),
+        "exploratory": _exploratory(store),
         "views": {name: store.frame(REPORT_VIEWS[name]) for name in _FINDING_VIEWS},
     }
+
+
+def _exploratory(store: Store) -> list[dict[str, Any]]:
+    """The user's own exposures as their headers declare them, in words that the findings can show."""
+    own = [query for query in store.queries() if query.is_exploratory]
+    return [{"name": query.name, "label": query.label, "unit": query.columns[0].unit, "size": query.size,
+             "meaning": query.columns[0].meaning, "known": query.known} for query in own]  # fmt: skip
 
 
 def _definitions(store: Store) -> dict[str, Any]:

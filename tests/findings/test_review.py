@@ -16,7 +16,8 @@ from preflare.settings import Event, Settings
 
 SETTINGS = Settings()
 TOP_LEVEL = {
-    "schema_version", "made", "season", "definitions", "logs", "findings", "curves", "lags", "surveillance",
+    "schema_version", "made", "season", "definitions", "logs", "findings", "curves", "lags", "exploratory",
+    "surveillance",
     "bar_choice", "case_crossover", "before_onset", "athletes", "changes", "notes",
 }  # fmt: skip
 

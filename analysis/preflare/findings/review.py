@@ -7,7 +7,7 @@ import numpy as np
 import pandas as pd
 
 from preflare.findings import athletes as athlete_pages
-from preflare.findings import bar_choice, before_onset, case_crossover, curves, lags, notes, surveillance
+from preflare.findings import bar_choice, before_onset, case_crossover, curves, lags, notes, own_exposures, surveillance
 from preflare.findings.checks import Check
 from preflare.findings.contrasts import FAMILY, Contrast
 from preflare.findings.evidence import Graded, grade_season
@@ -38,8 +38,9 @@ def review(
     """The whole of findings.json, JSON-ready, from the model frame (one row per squat session).
 
     context, each part optional: "season", "made", "definitions", "logs", "changes" (parts of findings.json, taken over
-    as they stand) and "views" (name -> DataFrame from the store, used where a frame alone cannot know: flare_up,
-    weekly_pain, surveillance_count, set_share, site, warning). Data that allow no model give findings graded "too
+    as they stand), "exploratory" (the squad's own columns: name, label, unit, size, meaning, known) and "views" (name
+    -> DataFrame from the store, used where a frame alone cannot know: flare_up, weekly_pain, surveillance_count,
+    set_share, site, warning). Data that allow no model give findings graded "too
     little data" that say why, never an exception. language: of every sentence (ISO 639-1), season.toml's where not
     given. Raises PreflareError where reports/words has no such language.
     """
@@ -62,6 +63,9 @@ def _review(frame: pd.DataFrame, settings: Settings, context: Mapping[str, Any])
         "findings": findings,
         "curves": [curves.curve_record(curve, graded.event) for curve in bent.values()],
         "lags": lags.lag_record(lags.fit_lags(frame, graded.rows, graded.event)) if graded.fits else None,
+        "exploratory": own_exposures.own_exposures(
+            frame, graded.rows, context.get("exploratory") or (), graded.event, graded.fits is not None
+        ),
         "surveillance": surveillance.surveillance(frame, onsets, views, graded.event),
         "bar_choice": bar_choice.bar_choice(frame, graded.rows, findings, graded.event),
         "case_crossover": case_crossover.case_crossover(frame, settings.flare_up),

@@ -181,6 +181,32 @@ class Lags(TypedDict):
     exploratory: bool
 
 
+class OwnExposure(TypedDict):
+    """A squad's own exposure, `size` of `unit` more within lifter (yes against no); never graded.
+
+    known: what its file says of when it is known. missing: sessions without it. contributing: lifters in whom it
+    changes. per_100 is null where nothing could be estimated; the sentence says why.
+    """
+
+    id: str
+    label: str
+    unit: str
+    size: float
+    meaning: str
+    known: str
+    per_100: Number
+    low: Number
+    high: Number
+    sessions: int
+    reported: int
+    missing: int
+    athletes: int
+    contributing: int
+    grade: None
+    exploratory: bool
+    sentence: str
+
+
 class Week(TypedDict):
     """share: of reporting lifters with any arm pain, 0 to 1, Wilson interval."""
 
@@ -357,6 +383,7 @@ class Findings(TypedDict):
     findings: list[Finding]
     curves: list[Curve]
     lags: Lags | None
+    exploratory: list[OwnExposure]
     surveillance: Surveillance
     bar_choice: list[Bar]
     case_crossover: CaseCrossover | None

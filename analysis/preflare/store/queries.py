@@ -46,6 +46,7 @@ class Query:
     missing: str
     not_applicable: str
     source: str
+    size: float  # what an estimate is per, in the unit of an exploratory column
     checks: tuple[str, ...]
     is_table: bool  # kept: computed once at import; else a view
     is_exploratory: bool  # from the user's own folder
@@ -75,11 +76,23 @@ def read_query(text: str, file: str, room: str, *, is_exploratory: bool = False)
         missing=entries.get("missing", ""),
         not_applicable=entries.get("not applicable", ""),
         source=entries.get("source", ""),
+        size=_size(entries.get("size", "1"), file),
         checks=tuple(c.strip() for c in entries.get("checks", "none").split(";") if c.strip() not in ("", "none")),
         is_table=entries.get("kept") == "table",
         is_exploratory=is_exploratory,
         text=text,
     )
+
+
+def _size(written: str, file: str) -> float:
+    """The "-- size:" of a header: a number above 0."""
+    try:
+        size = float(written)
+    except ValueError:
+        size = 0.0
+    if not 0 < size < float("inf"):
+        raise PreflareError(f'{file}: "-- size: {written}" is not a number above 0, such as "-- size: 5".')
+    return size
 
 
 def _header(text: str, file: str) -> tuple[dict[str, str], list[Column]]:
