@@ -4,8 +4,8 @@ for (const table of document.querySelectorAll("main table")) {
   if (!body || body.rows.length < 3) continue;
   const { decimal, thousands } = document.documentElement.dataset;
   const value = (row, i) => {
-    const day = row.cells[i].querySelector("time");
-    if (day) return Date.parse(day.dateTime);
+    const told = row.cells[i].querySelector("time, [data-sort]");
+    if (told) return told.dateTime ? Date.parse(told.dateTime) : Number(told.dataset.sort);
     const text = row.cells[i].textContent.trim();
     const bare = text.replaceAll(thousands, "").replace(/[\u00a0 ]/g, "").replace(decimal, ".").replace("\u2212", "-");
     const number = parseFloat(bare);

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from preflare.resources import resource
+
 from .audit import audited, headless, main
 
 pytestmark = pytest.mark.browser
@@ -142,6 +144,48 @@ def test_the_jump_list_works_from_the_keyboard(opened):
         seen.append(page.evaluate("document.activeElement.getAttribute('href') || ''"))
     jumps = page.evaluate("[...document.querySelectorAll('nav a')].map(a => a.getAttribute('href'))")
     assert [s for s in seen if s in jumps and seen.index(s) >= 0][-len(jumps) :] == jumps
+
+
+def test_a_jump_is_followed_by_the_enter_key(opened):
+    page = opened("team.html", SIZES["desktop"])
+    page.locator('nav a[href="#break"]').focus()
+    page.keyboard.press("Enter")
+    assert page.evaluate("location.hash") == "#break"
+    assert -1 < page.locator("#break").bounding_box()["y"] < SIZES["desktop"][1]  # to a fraction of a pixel
+    page.keyboard.press("Tab")
+    assert page.evaluate("!!document.activeElement.closest('#break')")
+
+
+SORTED = """() => [...document.querySelectorAll('tbody tr')].map(row => row.cells[0].textContent)"""
+
+
+@pytest.mark.parametrize(
+    ("signs", "cells", "up"),
+    [
+        ('data-decimal="." data-thousands=","', ["1,200", "9.5", "310"], ["9.5", "310", "1,200"]),
+        ('data-decimal="," data-thousands="."', ["1.200", "9,5", "310"], ["9,5", "310", "1.200"]),
+        ('data-decimal="," data-thousands="\u00a0"', ["1\u00a0200", "9,5", "310"], ["9,5", "310", "1\u00a0200"]),
+        (
+            "",
+            [
+                f'<time datetime="{iso}">{told}</time>'
+                for iso, told in (("2026-03-03", "3 Mar"), ("2025-12-10", "10 Dec"))
+            ],
+            ["10 Dec", "3 Mar"],
+        ),
+        ("", ['<em data-sort="7">7 more</em>', '<em data-sort="-3">3 fewer</em>'], ["3 fewer", "7 more"]),
+    ],
+    ids=["point", "comma", "space", "dates", "more and fewer"],
+)
+def test_a_column_sorts_by_what_it_says(browser, signs, cells, up):
+    script = (resource("reports") / "sort.js").read_text(encoding="utf-8")
+    rows = "".join(f"<tr><th>{cell}</th></tr>" for cell in (*cells, cells[0]))
+    table = f"<table><thead><tr><th>x</th></tr></thead><tbody>{rows}</tbody></table>"
+    page = browser.new_page()
+    page.set_content(f"<!doctype html><html {signs}><main>{table}</main><script>{script}</script></html>")
+    page.locator("thead button").click()
+    assert list(dict.fromkeys(page.evaluate(SORTED))) == up
+    page.close()
 
 
 def test_tables_sort_by_a_click_and_read_the_same_without_script(opened):

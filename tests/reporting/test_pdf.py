@@ -44,6 +44,12 @@ def test_pdfs_are_tagged_and_have_a_title(poppler, pdfs):
         assert re.search(r"Page size:.*A4", info), path
 
 
+def test_pdfs_name_their_language(pdfs):
+    # PDF 32000-1:2008, 14.9.2: the natural language of the document stands in its catalogue as /Lang.
+    for path in pdfs:
+        assert re.search(rb"/Lang\s*\(en\)", path.read_bytes()), path
+
+
 def test_pdfs_say_that_they_are_pdf_ua(pdfs):
     # ISO 14289-1: the identification schema pdfuaid:part with the value 1.
     for path in pdfs:

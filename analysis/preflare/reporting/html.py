@@ -55,7 +55,9 @@ def _span(span: Span) -> Markup:
     if span.language:
         words = Markup('<span lang="{}">{}</span>').format(span.language, words)
     if span.kind == "day":
-        return Markup('<time datetime="{}">{}</time>').format(span.iso, words)
+        return Markup('<time datetime="{}">{}</time>').format(span.sort, words)
+    if span.kind == "estimate" and span.sort:
+        return Markup('<em data-sort="{}">{}</em>').format(span.sort, words)
     if span.kind == "link":
         return Markup('<a href="{}">{}</a>').format(span.href, words)
     before, after = _TAGS.get(span.kind, ("", ""))

@@ -45,6 +45,9 @@ _WORDED = {
     "assume.bar": "bar",
     "assume.grip_width": "grip",
     "assume.bar_position": "position",
+    "reference.bar": "bar",
+    "reference.grip_width": "grip",
+    "reference.bar_position": "position",
 }
 """The settings whose values are words: dotted key -> the table that words them."""
 

@@ -8,7 +8,7 @@ import math
 from collections.abc import Sequence
 from datetime import UTC, date, datetime
 
-from preflare.reporting.words import Day, Estimate, Words, day_in_words, thousands
+from preflare.reporting.words import Day, Estimate, Words, day_in_words, estimated, thousands
 
 Number = float | int | None
 _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
@@ -50,7 +50,7 @@ def per_100(estimate: Number, low: Number, high: Number, words: Words) -> Estima
     if not is_known(estimate):
         return Estimate(words.get("number.not_estimated"))
     value = of_100(estimate, words)  # type: ignore[arg-type]
-    return Estimate(words.text("number.per_100", value=value, interval=interval(low, high, words)))
+    return estimated(words.text("number.per_100", value=value, interval=interval(low, high, words)), estimate)  # type: ignore[arg-type]
 
 
 def of_100_with_interval(estimate: float, low: float, high: float, words: Words) -> Estimate:
@@ -68,7 +68,7 @@ def difference(estimate: Number, low: Number, high: Number, words: Words) -> Est
         between = str(words.get("number.no_interval"))
     else:
         between = words.text("number.interval", low=signed(low, words), high=signed(high, words))
-    return Estimate(words.text("number.difference", value=signed(estimate, words), interval=between))
+    return estimated(words.text("number.difference", value=signed(estimate, words), interval=between), estimate)  # type: ignore[arg-type]
 
 
 def signed(value: Number, words: Words) -> str:
@@ -82,7 +82,7 @@ def signed(value: Number, words: Words) -> str:
 def signed_with_interval(estimate: float, low: float, high: float, words: Words) -> Estimate:
     """More or fewer with the interval where the unit stands beside it: "7 more (2 more to 13 more)"."""
     between = words.text("number.interval", low=signed(low, words), high=signed(high, words))
-    return Estimate(words.text("number.ratio", value=signed(estimate, words), interval=between))
+    return estimated(words.text("number.ratio", value=signed(estimate, words), interval=between), estimate)
 
 
 def signed_amount(value: float, words: Words) -> str:
@@ -95,7 +95,7 @@ def signed_amount(value: float, words: Words) -> str:
 def amount_difference(estimate: float, low: float, high: float, words: Words) -> Estimate:
     """More or fewer of an amount with the interval: "0.4 more (1.7 fewer to 2.3 more)"."""
     between = words.text("number.interval", low=signed_amount(low, words), high=signed_amount(high, words))
-    return Estimate(words.text("number.ratio", value=signed_amount(estimate, words), interval=between))
+    return estimated(words.text("number.ratio", value=signed_amount(estimate, words), interval=between), estimate)
 
 
 def ratio(estimate: Number, low: Number, high: Number, words: Words) -> Estimate:
@@ -106,7 +106,7 @@ def ratio(estimate: Number, low: Number, high: Number, words: Words) -> Estimate
         between = str(words.get("number.no_interval"))
     else:
         between = words.text("number.interval", low=two_figures(low, words), high=two_figures(high, words))
-    return Estimate(words.text("number.ratio", value=two_figures(estimate, words), interval=between))
+    return estimated(words.text("number.ratio", value=two_figures(estimate, words), interval=between), estimate)  # type: ignore[arg-type]
 
 
 def two_figures(value: Number, words: Words) -> str:

@@ -10,13 +10,14 @@ SpanKind = Literal["plain", "estimate", "strong", "soft", "link", "day"]
 class Span:
     """A run of words set in one way. estimate: slanted; soft: second ink; link: leads to href; day: a date.
 
-    iso: the date of a day as ISO 8601 says it. language: of words in another language than the page's own.
+    sort: what a table sorts it by: a day's date (ISO 8601), an estimate's number. language: of words in another
+    language than the page's own.
     """
 
     text: str
     kind: SpanKind = "plain"
     href: str = ""
-    iso: str = ""
+    sort: str = ""
     language: str = ""
 
 

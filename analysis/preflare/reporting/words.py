@@ -22,7 +22,16 @@ _NUMBERED = re.compile(r"(set|rating) (\d+)")
 
 
 class Estimate(str):
-    """Words that hold an estimated figure. Set slanted wherever they stand."""
+    """Words that hold an estimated figure. Set slanted wherever they stand. sort: the figure itself, where known."""
+
+    sort: str = ""
+
+
+def estimated(words: str, value: float) -> Estimate:
+    """`words`, told of the estimate `value`."""
+    made = Estimate(words)
+    made.sort = f"{value:.6g}"
+    return made
 
 
 class Link(str):
@@ -117,11 +126,11 @@ def as_text(value: Any) -> Text:
     if isinstance(value, tuple):
         return value
     if isinstance(value, Estimate):
-        return (Span(str(value), "estimate"),)
+        return (Span(str(value), "estimate", sort=value.sort),)
     if isinstance(value, Link):
         return (Span(str(value), "link", value.href),)
     if isinstance(value, Day):
-        return (Span(str(value), "day", iso=value.iso),)
+        return (Span(str(value), "day", sort=value.iso),)
     return (Span(str(value)),)
 
 
