@@ -135,7 +135,7 @@ def _definitions(store: Store) -> dict[str, Any]:
         {"date": change.seen.isoformat(), "key": change.key, "before": change.before, "after": change.after}
         for change in known.changed
     ]
-    return {"hash": known.hash, "first_seen": known.first_seen.isoformat(), "changed": changed}
+    return {"first_seen": known.first_seen.isoformat(), "changed": changed}
 
 
 def _logs(store: Store) -> dict[str, Any]:

@@ -26,6 +26,20 @@ def languages() -> list[str]:
     return sorted(path.stem for path in (resource("reports") / "words").glob("*.toml"))
 
 
+DECLARED: dict[str, Any] = {
+    "family": ["intensity", "safety", "cambered", "narrow", "wide", "high", "sets"],
+    "size": {"intensity": 10.0, "sets": 5.0},
+    "reference": {"bar": "straight", "grip_width": "medium", "bar_position": "low"},
+    "gate": {"contributing": 6, "exposed": 30, "events": 30},
+    "limit": {"clear": 0.05, "leaning": 0.10},
+}
+"""What the program itself declares beforehand: the contrasts, their sizes and references, the data gate, the grades.
+
+`findings` holds the same values where it uses them; a test keeps the two alike. They are hashed with the squad's own
+definitions, so that a later version which asks or grades otherwise shows as a change.
+"""
+
+
 class _Table(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, strict=True, populate_by_name=True)
 
@@ -153,6 +167,7 @@ class Settings(_Table):
             "flare_up": self.flare_up.model_dump(),
             "assume": self.assume.model_dump(),
             "seed": self.season.seed,
+            **DECLARED,
         }
 
     def definitions_hash(self) -> str:

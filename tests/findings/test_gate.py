@@ -6,8 +6,18 @@ import pytest
 
 from findings.squat_rows import many, sessions
 from preflare.findings.contrasts import FAMILY
-from preflare.findings.gate import Counts, count, gate, more_athletes
+from preflare.findings.gate import (
+    FEWEST_CONTRIBUTING,
+    FEWEST_EVENTS,
+    FEWEST_EXPOSED,
+    Counts,
+    count,
+    gate,
+    more_athletes,
+)
+from preflare.findings.grade import ADJUSTED_LIMIT, LEANING_LIMIT
 from preflare.models.rows import modelling_rows
+from preflare.settings import Settings
 
 CONTRAST = {contrast.id: contrast for contrast in FAMILY}
 
@@ -81,3 +91,14 @@ def test_nobody_more_is_needed_where_the_error_is_small_enough() -> None:
 
 def test_without_a_standard_error_only_the_gate_speaks() -> None:
     assert more_athletes(9, math.nan) is None
+
+
+def test_what_the_program_declares_beforehand_is_what_it_uses() -> None:
+    declared = Settings().definitions()
+    assert declared["family"] == [contrast.id for contrast in FAMILY]
+    assert declared["size"] == {contrast.id: contrast.size for contrast in FAMILY if contrast.size}
+    assert declared["reference"] == {c.column: c.reference for c in FAMILY if c.column}
+    assert declared["gate"] == {
+        "contributing": FEWEST_CONTRIBUTING, "exposed": FEWEST_EXPOSED, "events": FEWEST_EVENTS
+    }  # fmt: skip
+    assert declared["limit"] == {"clear": ADJUSTED_LIMIT, "leaning": LEANING_LIMIT}

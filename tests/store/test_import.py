@@ -1,7 +1,9 @@
 """Importing: once or twice, corrected, moved, killed; nothing lost, nothing half done."""
 
+import json
 import sys
 from dataclasses import replace
+from datetime import date
 
 import pytest
 
@@ -252,6 +254,42 @@ def test_settings_are_stored_and_definitions_remember_when_they_were_first_seen(
         now = store.definitions()
         assert [(change.key, change.before, change.after) for change in now.changed] == [("event.rating", 5, 4)]
         assert now.values["event"]["rating"] == 4
+
+
+def test_definitions_from_before_the_family_was_written_down_compare_on_what_they_had(path):
+    stored(path, season())
+    with Store.open(path) as store:
+        now = store.definitions()
+        had = {key: now.values[key] for key in ("event", "flare_up", "assume", "seed")}
+        for table in ("definition_seen", "import_run"):
+            store._connection.execute(f"update {table} set definitions_hash = 'before'")
+        store._connection.execute(
+            "update definition_seen set first_seen = date '2025-01-02', definitions = ?", [json.dumps(had)]
+        )
+        store.import_logs(season(), Settings(), "")
+        later = store.definitions()
+        assert later.hash == now.hash
+        assert later.changed == ()
+        assert later.first_seen == date(2025, 1, 2)
+        text = "[event]\nrating = 5\n"
+        store.import_logs(season(), parse_settings(text), text)
+        stricter = store.definitions()
+        assert [change.key for change in stricter.changed] == ["event.rating"]
+        assert stricter.first_seen > date(2025, 1, 2)
+
+
+def test_another_family_or_gate_shows_as_a_change(path, monkeypatch):
+    from preflare import settings
+
+    stored(path, season())
+    with Store.open(path) as store:
+        monkeypatch.setitem(settings.DECLARED, "family", ["intensity", "safety"])
+        monkeypatch.setitem(settings.DECLARED, "gate", {"contributing": 3, "exposed": 30, "events": 30})
+        store.import_logs(season(), Settings(), "")
+        changed = {change.key: (change.before, change.after) for change in store.definitions().changed}
+    assert set(changed) == {"family", "gate.contributing"}
+    assert changed["gate.contributing"] == (6, 3)
+    assert changed["family"][1] == ["intensity", "safety"]
 
 
 def test_changed_event_changes_the_views_at_the_next_import(path):

@@ -9,7 +9,7 @@ import pandas as pd
 from preflare.findings import athletes as athlete_pages
 from preflare.findings import bar_choice, before_onset, case_crossover, curves, lags, notes, own_exposures, surveillance
 from preflare.findings.checks import Check
-from preflare.findings.contrasts import FAMILY, Contrast
+from preflare.findings.contrasts import Contrast
 from preflare.findings.evidence import Graded, grade_season
 from preflare.findings.flare_ups import flare_up_sessions, squad_flare_ups
 from preflare.findings.plain import plain
@@ -160,7 +160,7 @@ def _season(frame: pd.DataFrame, settings: Settings) -> dict[str, Any]:
 
 def _definitions(settings: Settings) -> dict[str, Any]:
     return {
-        "values": settings.definitions() | {"family": [contrast.id for contrast in FAMILY]},
+        "values": settings.definitions(),
         "hash": settings.definitions_hash(),
         "first_seen": None,
         "changed": [],

@@ -88,7 +88,10 @@ def _concerned(names: Sequence[str] | None, people: dict[str, int]) -> list[tupl
 
 
 def read_definitions(connection: duckdb.DuckDBPyConnection) -> Definitions:
-    """The definitions in force, the day they were first seen, and every change from one import to the next."""
+    """The definitions in force, the day they were first seen, and every change from one import to the next.
+
+    First seen: when the store first met definitions that agree with those in force on everything that they held.
+    """
     seen = {
         hash_: (first, json.loads(text))
         for hash_, first, text in connection.execute(
@@ -101,7 +104,9 @@ def read_definitions(connection: duckdb.DuckDBPyConnection) -> Definitions:
         if before != after:
             changed += _changes(_flat(seen[before][1]), _flat(seen[after][1]), on)
     current = runs[-1][0]
-    return Definitions(values=seen[current][1], hash=current, first_seen=seen[current][0], changed=tuple(changed))
+    values = seen[current][1]
+    first_seen = min(first for first, known in seen.values() if not _changes(_flat(known), _flat(values), first))
+    return Definitions(values=values, hash=current, first_seen=first_seen, changed=tuple(changed))
 
 
 def _flat(values: dict[str, Any], prefix: str = "") -> dict[str, Any]:
@@ -112,5 +117,6 @@ def _flat(values: dict[str, Any], prefix: str = "") -> dict[str, Any]:
 
 
 def _changes(before: dict[str, Any], after: dict[str, Any], on: date) -> list[DefinitionChange]:
-    keys = sorted(before.keys() | after.keys())
+    """What differs. A key that one side lacks is no change: an earlier version of the program did not write it down."""
+    keys = sorted(before.keys() & after.keys())
     return [DefinitionChange(on, k, before.get(k), after.get(k)) for k in keys if before.get(k) != after.get(k)]
