@@ -5,15 +5,7 @@
 -- note: a session is a repeat when one other stored file holds all of its sets (exercise, load, reps) on that day.
 --     Its sets are set aside, so that nothing counts twice; a source row of which nothing else is left is rejected.
 create or replace temp table incoming_repeat as
-with incoming_items as (
-    select
-        path, sheet, athlete, date, exercise, coalesce(load_kg, -1) as load_kg, coalesce(reps, -1) as reps,
-        count(*) as n
-    from incoming_set
-    group by all
-),
-
-stored_items as (
+with stored_items as (
     select
         source_file.path, athlete.display_name as athlete, session.date, lift_set.exercise,
         coalesce(lift_set.load_kg, -1) as load_kg, coalesce(lift_set.reps, -1) as reps, count(*) as n
@@ -22,6 +14,16 @@ stored_items as (
     inner join athlete on session.athlete_id = athlete.athlete_id
     inner join source_file on lift_set.file_id = source_file.file_id
     where lift_set.file_id not in (select file_id from incoming_status)
+    group by all
+),
+
+incoming_items as (
+    select
+        path, sheet, athlete, date, exercise, coalesce(load_kg, -1) as load_kg, coalesce(reps, -1) as reps,
+        count(*) as n
+    from incoming_set
+    semi join stored_items
+        on incoming_set.athlete = stored_items.athlete and incoming_set.date = stored_items.date
     group by all
 ),
 
@@ -101,12 +103,16 @@ where
 insert into incoming_rejected by name
 with left_over as (
     select path, sheet, source_row from incoming_set
+    semi join repeated_row using (path, sheet, source_row)
     union
     select path, sheet, source_row from incoming_session
+    semi join repeated_row using (path, sheet, source_row)
     union
     select path, sheet, source_row from incoming_pain
+    semi join repeated_row using (path, sheet, source_row)
     union
     select path, sheet, source_row from incoming_screen
+    semi join repeated_row using (path, sheet, source_row)
 )
 
 select

@@ -69,7 +69,7 @@ def _cell(draw: Random, name: str, day: int, untidy: float) -> str:
 
 def _as_csv(rows: list[list[str]]) -> bytes:
     text = io.StringIO()
-    csv.writer(text).writerows(rows)
+    csv.writer(text, delimiter=";").writerows(rows)
     return text.getvalue().encode()
 
 

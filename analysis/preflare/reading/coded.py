@@ -36,7 +36,8 @@ class CodedColumn:
 
     def where(self, flags: Iterable[bool]) -> Mask:
         """bool (n_rows,): the rows whose cell is flagged; flags: one for each of `cells`."""
-        return np.fromiter(flags, np.bool_, len(self.cells))[self.codes]
+        flagged = np.fromiter(flags, np.bool_, len(self.cells))
+        return flagged[self.codes] if flagged.any() else np.zeros(len(self.codes), np.bool_)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,12 +66,12 @@ class CodedRows(Sequence[list[Cell]]):
             for width, cells in zip(self.widths[part].tolist(), zip(*columns, strict=True), strict=True):
                 yield list(cells[:width])
 
-    def filled(self) -> NDArray[np.int64]:
-        """The rows with any cell that is not blank, from 0."""
+    def filled(self) -> Mask:
+        """bool (n_rows,): the rows with any cell that is not blank."""
         is_filled = np.zeros(len(self), np.bool_)
         for column in self.columns:
             is_filled |= column.codes != BLANK
-        return np.flatnonzero(is_filled)
+        return is_filled
 
 
 def cells_in(rows: Sequence[list[Cell]], column: int, at: Sequence[int]) -> list[Cell]:
@@ -93,22 +94,32 @@ def distinct_in(rows: Sequence[list[Cell]], column: int, at: Sequence[int]) -> s
     return {cell for cell, n in zip(coded.cells, counts.tolist(), strict=True) if n}
 
 
-def code_rows(rows: Sequence[list[Cell]]) -> CodedRows:
-    """Rows of tidy cells by columns."""
+def code_rows(rows: Sequence[Sequence[object]]) -> CodedRows:
+    """Rows of cells by columns, tidied."""
     widths = np.fromiter(map(len, rows), np.int32, len(rows))
     return CodedRows([_code_cells(cells) for cells in zip_longest(*rows)], widths)
 
 
-def _code_cells(cells: Sequence[Cell]) -> CodedColumn:
+def _code_cells(cells: Sequence[object]) -> CodedColumn:
+    keys: Sequence[Any] = cells
     if bool in set(map(type, cells)):  # True and 1.0 are equal, but not the same cell
-        index: dict[Any, int] = {(type(None), None): BLANK}
-        keys: Sequence[Any] = [(type(cell), cell) for cell in cells]
-    else:
-        index, keys = {None: BLANK}, cells
-    for key in dict.fromkeys(keys):
-        index.setdefault(key, len(index))
-    distinct = [key[1] for key in index] if keys is not cells else list(index)
-    return CodedColumn(distinct, np.fromiter(map(index.__getitem__, keys), np.int32, len(cells)))
+        keys = [(type(cell), cell) for cell in cells]
+    place = {key: at for at, key in enumerate(dict.fromkeys(keys))}
+    codes = np.fromiter(map(place.__getitem__, keys), np.int32, len(cells))
+    return _tidied((key if keys is cells else key[1] for key in place), len(place), codes)
+
+
+def _tidied(distinct: Iterable[object], n: int, codes: Codes) -> CodedColumn:
+    """A column of distinct raw cells with these tidied; those that are then the same share one code."""
+    index: dict[Any, int] = {(type(None), None): BLANK}
+    cells: list[Cell] = [None]
+    new = np.empty(n, np.int32)
+    for at, raw in enumerate(distinct):
+        cell = tidy(raw)
+        new[at] = index.setdefault((type(cell), cell), len(cells))
+        if new[at] == len(cells):
+            cells.append(cell)
+    return CodedColumn(cells, new[codes])
 
 
 def is_long(n_rows: int) -> bool:
@@ -144,9 +155,9 @@ def _coded_texts(texts: "pl.Series") -> CodedColumn:
     import polars as pl
 
     distinct = texts.unique(maintain_order=True).drop_nulls()
-    index: dict[Cell, int] = {None: BLANK}
-    tidied = np.zeros(len(distinct) + 1, np.int32)
-    for number, text in zip(distinct.to_physical().to_list(), distinct.cast(pl.String).to_list(), strict=True):
-        tidied[number + 1] = index.setdefault(tidy(text), len(index))
-    codes = (texts.to_physical().cast(pl.Int32) + 1).fill_null(BLANK).to_numpy()
-    return CodedColumn(list(index), tidied[codes])
+    numbers, words = distinct.to_physical().to_list(), distinct.cast(pl.String).to_list()
+    by_number = [""] * (max(numbers, default=-1) + 2)  # the last for cells that are not there
+    for number, word in zip(numbers, words, strict=True):
+        by_number[number] = word
+    codes = texts.to_physical().cast(pl.Int32).fill_null(len(by_number) - 1).to_numpy()
+    return _tidied(by_number, len(by_number), codes)

@@ -34,6 +34,8 @@ def header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> d
         for text in texts:
             if text not in known:
                 known[text] = taught.get(text) or parse_heading(text, lexicon)
+        if not any(known[text] for text in texts):
+            continue
         if _looks_like_headings(_with_dates(row, known, lexicon), known) or _names_across(row, known, index, sheet):
             headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
     return headers

@@ -106,11 +106,11 @@ def runs_twice(out: Yield) -> dict[Source, list[list[SetRow]]]:
     found: dict[Source, list[list[SetRow]]] = {}
     for plain in out.plain:
         found[plain.source] = []
-        loose = [one for one in out.sets if (one.place.file, one.place.sheet) == plain.source]
-        rows = pl.concat([plain.sets.drop("at"), framed(SetRow, loose)]).sort("row", maintain_order=True)
-        rows = rows.with_columns(run=pl.struct(_RUN).rle_id())
-        if rows["run"].n_unique() == rows.select(_RUN).n_unique():
+        loose = framed(SetRow, [one for one in out.sets if (one.place.file, one.place.sheet) == plain.source])
+        if not _sessions_in_pieces(_in_order(plain.sets, loose, ["row", *_RUN])):
             continue
+        rows = _in_order(plain.sets, loose, ["row", *_SAYS])
+        rows = rows.with_columns(run=rows.select(_session_key()).to_series().rle_id())
         wanted = _twice_said(rows)
         _take_out(out, plain, pl.col("at").is_in(plain.sets.join(wanted, on=_RUN, how="semi")["at"].implode()))
         at_line = _by_line(out.sets, plain.source)
@@ -118,6 +118,23 @@ def runs_twice(out: Yield) -> dict[Source, list[list[SetRow]]]:
             lines = part["row"].unique(maintain_order=True)
             found[plain.source].append([one for line in lines for one in at_line[line]])
     return found
+
+
+def _in_order(one: pl.DataFrame, other: pl.DataFrame, names: list[str]) -> pl.DataFrame:
+    """Columns of two frames of a sheet in one, in the order of rows."""
+    return pl.concat([one.select(names), other.select(names)]).sort("row", maintain_order=True)
+
+
+def _sessions_in_pieces(rows: pl.DataFrame) -> bool:
+    """Whether the rows of some person, day and session do not all stand together."""
+    keys = rows.select(_session_key()).to_series()
+    return keys.rle_id().max() != keys.n_unique() - 1 and not keys.is_empty()
+
+
+def _session_key() -> pl.Expr:
+    """Athlete, date and number of the session in one whole number, which is quicker to group by than the three."""
+    athlete = pl.col("athlete").to_physical().cast(pl.Int64)
+    return athlete * 2**32 + pl.col("date").cast(pl.Int32).cast(pl.Int64) * 2**4 + pl.col("ordinal")
 
 
 def _twice_said(rows: pl.DataFrame) -> pl.DataFrame:
@@ -185,6 +202,5 @@ def all_rows(out: Yield, kind: type[Any], rows: list[Any]) -> Any:
 
 def numbered_frame(sets: FramedRows[SetRow]) -> FramedRows[SetRow]:
     """Set numbers from 1 within athlete, day, session and exercise as written, in reading order."""
-    within = ["athlete", "date", "ordinal", "exercise_written"]
-    number = pl.int_range(1, pl.len() + 1, dtype=pl.Int32).over(within)
+    number = pl.int_range(1, pl.len() + 1, dtype=pl.Int32).over(_session_key(), "exercise_written")
     return FramedRows(SetRow, sets.frame.with_columns(set_number=number))

@@ -172,7 +172,7 @@ def _side_by_side(columns: list[Column]) -> list[list[Column]]:
     return [columns]
 
 
-def _body(sheet: Sheet, start: int, end: int, is_last: bool, lexicon: Lexicon) -> tuple[list[int], list[int]]:
+def _body(sheet: Sheet, start: int, end: int, is_last: bool, lexicon: Lexicon) -> tuple[Sequence[int], list[int]]:
     """Rows of a table, and single-cell rows right before the next heading, which are that table's title."""
     rows = _filled_rows(sheet, start, end)
     trailing: list[int] = []
@@ -182,15 +182,16 @@ def _body(sheet: Sheet, start: int, end: int, is_last: bool, lexicon: Lexicon) -
         and sum(cell is not None for cell in sheet.rows[rows[-1]]) == 1
         and _is_text(sheet.rows[rows[-1]])
     ):
-        trailing.insert(0, rows.pop())
+        trailing.insert(0, rows[-1])
+        rows = rows[:-1]
     return rows, trailing
 
 
-def _filled_rows(sheet: Sheet, start: int, end: int) -> list[int]:
+def _filled_rows(sheet: Sheet, start: int, end: int) -> Sequence[int]:
     """The rows from `start` to before `end` that are not blank."""
     if isinstance(sheet.rows, CodedRows):
-        filled = sheet.rows.filled()
-        return list(map(int, filled[(filled >= start) & (filled < end)].tolist()))
+        filled = sheet.rows.filled()[start:end]
+        return range(start, end) if filled.all() else [start + row for row in filled.nonzero()[0].tolist()]
     return [row for row in range(start, end) if any(cell is not None for cell in sheet.rows[row])]
 
 
