@@ -20,6 +20,7 @@
 -- column rating [0 to 10]: highest arm rating in the outcome window
 -- column rating_first [0 to 10]: the window's first report alone
 -- column n_reports [count]: reports in the window; 0 when unreported
+-- column rating_elsewhere [0 to 10]: highest rating of knee, hip or back in the same window; the outcome of a check
 -- column last_rating [0 to 10]: latest rating before the session
 -- column last_rating_age [days]: its age
 -- column second_last_rating [0 to 10]: the rating before that
@@ -79,6 +80,7 @@ select
     session_rating.rating,
     session_rating.rating_first,
     coalesce(session_rating.n_reports, 0)::integer as n_reports,
+    session_rating_elsewhere.rating_elsewhere,
     rating_before.* exclude (session_id),
     rating_before_window.* exclude (session_id),
     older_sets.older_sets,
@@ -95,6 +97,7 @@ from squat_session
 inner join athlete on squat_session.athlete_id = athlete.athlete_id
 inner join season on squat_session.date between season.first_date and season.last_date
 left join session_rating on squat_session.session_id = session_rating.session_id
+left join session_rating_elsewhere on squat_session.session_id = session_rating_elsewhere.session_id
 inner join sets_7d on squat_session.session_id = sets_7d.session_id
 inner join rating_before on squat_session.session_id = rating_before.session_id
 inner join rating_before_window on squat_session.session_id = rating_before_window.session_id

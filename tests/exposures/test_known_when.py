@@ -10,7 +10,7 @@ from preflare.exposures import MODEL_FRAME, model_frame
 from preflare.settings import Settings
 from preflare.store import Store
 
-OUTCOME = ["rating", "rating_first", "n_reports"]
+OUTCOME = ["rating", "rating_first", "n_reports", "rating_elsewhere"]
 # Whether an athlete logs other lifts at all is one fact of the whole store; ids are numbered by what is there.
 NOT_COMPARED = {"session_id", "logs_other_lifts", "pressing_7d", "pulling_7d", "elbow_flexion_7d"}
 

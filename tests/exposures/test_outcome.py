@@ -91,3 +91,36 @@ def test_of_two_squat_sessions_a_day_the_later_one_takes_the_ratings(view):
 def test_ratings_stay_with_their_own_athlete(view):
     frame = view(HandLogs().set(0).set(0, athlete="Bea").pain(0, 5, athlete="Bea"))
     assert frame.rating.isna().tolist() == [True, False]
+
+
+def elsewhere(view, logs, **other):
+    return view(logs, **other).rating_elsewhere.tolist()
+
+
+def test_pain_elsewhere_is_the_highest_of_knee_hip_and_back_in_the_same_window(view):
+    logs = HandLogs().set(0).pain(0, 2, site="knee").pain(2, 5, site="back").pain(3, 9, site="hip").set(6)
+    assert elsewhere(view, logs) == pytest.approx([5.0, math.nan], nan_ok=True)
+
+
+def test_pain_elsewhere_zero_is_a_report_and_silence_is_none(view):
+    logs = HandLogs().set(0).pain(0, 0, site="knee").set(3).pain(3, 4)
+    assert elsewhere(view, logs) == pytest.approx([0.0, math.nan], nan_ok=True)
+
+
+@pytest.mark.parametrize(
+    "other",
+    [{"site": "elbow"}, {"site": "wrist"}, {"site": "shoulder"}, {"site": "other"}, {"site": "unknown"},
+     {"site": "knee", "kind": "soreness"}, {"site": "knee", "moment": "unknown"}, {"site": "knee", "moment": "before"}],
+)  # fmt: skip
+def test_what_is_no_pain_elsewhere(view, other):
+    assert elsewhere(view, HandLogs().set(0).pain(0, 6, **other)) == pytest.approx([math.nan], nan_ok=True)
+
+
+def test_a_site_that_counts_as_arm_is_not_elsewhere(view):
+    logs = HandLogs().set(0).pain(0, 6, site="knee")
+    assert elsewhere(view, logs, toml='[event]\nsites = ["knee"]\n') == pytest.approx([math.nan], nan_ok=True)
+
+
+def test_the_next_mornings_pain_elsewhere_belongs_to_the_session_before(view):
+    logs = HandLogs().set(0).set(1).pain(1, 3, site="knee", moment="next morning")
+    assert elsewhere(view, logs) == pytest.approx([3.0, math.nan], nan_ok=True)

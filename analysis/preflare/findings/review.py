@@ -10,6 +10,7 @@ from preflare.findings import athletes as athlete_pages
 from preflare.findings import bar_choice, before_onset, case_crossover, curves, lags, notes, own_exposures, surveillance
 from preflare.findings.checks import Check
 from preflare.findings.contrasts import Contrast
+from preflare.findings.elsewhere import elsewhere_check, fit_elsewhere
 from preflare.findings.evidence import Graded, grade_season
 from preflare.findings.flare_ups import flare_up_sessions, squad_flare_ups
 from preflare.findings.plain import plain
@@ -102,6 +103,7 @@ def _findings(
 ) -> list[dict[str, Any]]:
     other = _other_choices(graded, settings)
     residual = _residual_checks(graded, settings)
+    elsewhere = fit_elsewhere(graded.fits) if graded.fits else None
     n_onsets = int(onsets["athlete"].isin(graded.rows.athletes).sum()) if len(onsets) else 0
     made = []
     for item in graded.evidence:
@@ -110,6 +112,7 @@ def _findings(
             *_curvature(item.contrast, bent),
             *missing_report_checks(item.contrast, other.get(question)),
             *residual.get(question, ()),
+            elsewhere_check(item.contrast, elsewhere),
         )
         lines = sensitivity_lines(item.contrast, other.get(question), item.counts.contributing)
         made.append(finding_record(item, graded, notes_beside, lines, n_onsets))

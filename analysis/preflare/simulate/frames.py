@@ -63,6 +63,7 @@ def _athlete_frame(season: SimulatedSeason, athlete: int, name: str) -> pd.DataF
     days_back = day[:, None] - day[None, :]
     sets = season.sets[athlete, trained]
     columns |= {"rating": rating, "rating_first": rating, "n_reports": (~np.isnan(rating)).astype(int)}
+    columns["rating_elsewhere"] = np.full(len(rating), np.nan)
     columns |= _ratings_before(rating, days_back)
     columns |= _ratings_before_window(rating, days_back)
     columns |= {"sets_7d": window_sum(sets, (days_back >= 1) & (days_back <= WEEK), day >= WEEK), "session_sets": sets}
