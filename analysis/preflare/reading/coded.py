@@ -4,9 +4,10 @@ A log of many thousand rows repeats its words and figures. What is found out abo
 that has it, so that a rule over a column costs as much as the column has different cells.
 """
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import zip_longest
+from itertools import islice, zip_longest
 from typing import TYPE_CHECKING, Any, overload
 
 import numpy as np
@@ -19,8 +20,10 @@ if TYPE_CHECKING:
 
 LONG = 3_000  # rows from which the sheet is worth keeping by columns
 LINES_AT_ONCE = 200_000  # of a text file; bounds what splitting them takes for a moment
+RECORDS_AT_ONCE = 20_000
 BLANK = 0  # the code of a cell that is empty, or beyond the end of its row
 
+_SURROGATE = re.compile(r"[\ud800-\udfff]")
 _NEVER = "\x1f"  # the unit separator of ASCII: no log has it
 
 Codes = NDArray[np.int32]
@@ -53,10 +56,10 @@ class CodedRows(Sequence[list[Cell]]):
     @overload
     def __getitem__(self, at: int) -> list[Cell]: ...
     @overload
-    def __getitem__(self, at: slice) -> list[list[Cell]]: ...
-    def __getitem__(self, at: int | slice) -> list[Cell] | list[list[Cell]]:
+    def __getitem__(self, at: slice) -> "CodedRows": ...
+    def __getitem__(self, at: int | slice) -> "list[Cell] | CodedRows":
         if isinstance(at, slice):
-            return [self[row] for row in range(*at.indices(len(self)))]
+            return CodedRows([CodedColumn(one.cells, one.codes[at]) for one in self.columns], self.widths[at])
         return [column.cells[column.codes[at]] for column in self.columns[: self.widths[at]]]
 
     def __iter__(self) -> Iterator[list[Cell]]:
@@ -100,6 +103,27 @@ def code_rows(rows: Sequence[Sequence[object]]) -> CodedRows:
     return CodedRows([_code_cells(cells) for cells in zip_longest(*rows)], widths)
 
 
+def code_records(records: Iterable[list[str]]) -> CodedRows:
+    """Records of text as they come, by columns, tidied; only so many at once are held as they are."""
+    coming = iter(records)
+    widths: list[Codes] = []
+    columns: list[tuple[dict[str | None, int], list[Codes]]] = []
+    while chunk := list(islice(coming, RECORDS_AT_ONCE)):
+        for at, cells in enumerate(zip_longest(*chunk)):
+            if at == len(columns):
+                columns.append(({None: BLANK}, [np.zeros(len(part), np.int32) for part in widths]))
+            place, parts = columns[at]
+            for cell in dict.fromkeys(cells):
+                place.setdefault(cell, len(place))
+            parts.append(np.fromiter(map(place.__getitem__, cells), np.int32, len(cells)))
+        widths.append(np.fromiter(map(len, chunk), np.int32, len(chunk)))
+        for _, parts in columns:
+            if len(parts) < len(widths):
+                parts.append(np.zeros(len(chunk), np.int32))
+    coded = [_tidied(place, len(place), np.concatenate(parts)) for place, parts in columns]
+    return CodedRows(coded, np.concatenate(widths or [np.zeros(0, np.int32)]))
+
+
 def _code_cells(cells: Sequence[object]) -> CodedColumn:
     keys: Sequence[Any] = cells
     if bool in set(map(type, cells)):  # True and 1.0 are equal, but not the same cell
@@ -129,7 +153,8 @@ def is_long(n_rows: int) -> bool:
 
 def is_plain(text: str) -> bool:
     """Whether every line of the text is a row and every delimiter ends a cell: no quotation marks, no odd line ends."""
-    return '"' not in text and "\r" not in text and _NEVER not in text
+    is_text = text.isascii() or _SURROGATE.search(text) is None
+    return is_text and '"' not in text and "\r" not in text and _NEVER not in text
 
 
 def code_lines(text: str, delimiter: str) -> CodedRows:

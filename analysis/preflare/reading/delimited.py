@@ -2,12 +2,14 @@
 
 import csv
 import io
+from array import array
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Literal
 
-from preflare.reading.coded import code_lines, is_long, is_plain
+from preflare.reading.coded import CodedRows, code_lines, code_records, is_long, is_plain
 from preflare.reading.text import Cell, tidy
 
 DELIMITERS = (",", ";", "\t", "|")
@@ -65,7 +67,7 @@ def read_delimited(content: bytes) -> Delimited:
         coded = code_lines(lines_only.split("\n", 1)[1] if skip else lines_only, delimiter)
         return Delimited(coded, range(1 + skip, len(coded) + 1 + skip), encoding, delimiter, tuple(remarks))
     rows, lines = _split(text, delimiter, csv.QUOTE_MINIMAL)
-    if any(isinstance(cell, str) and cell.count("\n") > _MAX_LINES_IN_A_CELL for row in rows for cell in row):
+    if _never_closed(rows):
         rows, lines = _split(text, delimiter, csv.QUOTE_NONE)
         remarks.append("A quotation mark is never closed, so quotation marks were read as plain text.")
     if skip:
@@ -99,13 +101,25 @@ def _rows(text: str, delimiter: str, quoting: Literal[0, 3]) -> list[list[str]]:
     return list(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, quoting=quoting, skipinitialspace=True))
 
 
-def _split(text: str, delimiter: str, quoting: Literal[0, 3]) -> tuple[list[list[Cell]], list[int]]:
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, quoting=quoting, skipinitialspace=True)
-    rows: list[list[Cell]] = []
-    lines: list[int] = []
-    last = 0
-    for row in reader:
-        rows.append([tidy(cell) for cell in row])
-        lines.append(last + 1)
-        last = reader.line_num
-    return rows, lines
+def _split(text: str, delimiter: str, quoting: Literal[0, 3]) -> tuple[Sequence[list[Cell]], Sequence[int]]:
+    """The rows of a text, and the first line of each; those of a long one by columns."""
+    stream = io.TextIOWrapper(io.BytesIO(text.encode(errors="surrogatepass")), "utf-8", "surrogatepass", newline="")
+    reader = csv.reader(stream, delimiter=delimiter, quoting=quoting, skipinitialspace=True)
+    lines = array("q")
+
+    def records() -> Iterator[list[str]]:
+        last = 0
+        for row in reader:
+            lines.append(last + 1)
+            last = reader.line_num
+            yield row
+
+    if is_long(text.count("\n")):
+        return code_records(records()), lines
+    return [[tidy(cell) for cell in row] for row in records()], lines.tolist()
+
+
+def _never_closed(rows: Sequence[list[Cell]]) -> bool:
+    """Whether some cell has so many lines that its quotation mark can only have been left open."""
+    cells = (cell for column in rows.columns for cell in column.cells) if isinstance(rows, CodedRows) else chain(*rows)
+    return any(isinstance(cell, str) and cell.count("\n") > _MAX_LINES_IN_A_CELL for cell in cells)
