@@ -7,15 +7,17 @@ in shapes.py) says what the numbers mean. What no shape explains is a Problem wi
 import re
 from dataclasses import dataclass, replace
 
+from preflare.reading.item import LEAST_LOAD, MOST_REPS, Item
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import unit_of
-from preflare.reading.shapes import LEAST_LOAD, MOST_REPS, Item, match_item
+from preflare.reading.shapes import match_item
+from preflare.reading.signs import PER_HAND, plain_signs
 from preflare.reading.text import fold
 from preflare.reading.vocabulary import families
 
 MAX_SETS = 20  # of one item; more is a misreading
 _TOKEN = re.compile(
-    r"\s*(?:(?P<number>\d+(?:[.,]\d+)?)|(?P<x>[xX×*✕](?![a-z]))|(?P<at>@|w/(?=\s*\d))|(?P<percent>%)|(?P<word>[^\W\d_]+(?:['’/\-][^\W\d_]+)*\.?)"
+    r"\s*(?:(?P<number>\d+(?:[.,]\d+)?)|(?P<x>[xX×*✕](?![a-z])|[xX](?=max\b|amrap\b|fail))|(?P<at>@|[wmcb]/(?=\s*\d))|(?P<percent>%)|(?P<word>[^\W\d_]+(?:['’/\-][^\W\d_]+)*\.?)"
     r"|(?P<mark>[,;:/+()\-–~|#\n&=]|.))",
     re.S,
 )
@@ -87,8 +89,7 @@ class Token:
 def tokenise(text: str, lexicon: Lexicon) -> list[Token]:
     """Letters: N number, x times, @ at, % percent, k unit, R rpe, I rir, F failed, W warm-up, s sets, r reps, B body
     weight, 1 2 3 single double triple, o "of", p part, E exercise, ? other word, and punctuation as itself."""
-    text = _GLUED.sub(r"\1 x ", text)
-    text = _LIST.sub(_spaced_list, text)
+    text = _LIST.sub(_spaced_list, _GLUED.sub(r"\1 x ", text))
     raw = [match for match in _TOKEN.finditer(text) if match.group().strip(" \t\r\xa0") or "\n" in match.group()]
     tokens: list[Token] = []
     index = 0
@@ -101,7 +102,9 @@ def tokenise(text: str, lexicon: Lexicon) -> list[Token]:
             index += used
             continue
         letter = {"number": "N", "x": "x", "at": "@", "percent": "%"}.get(kind) or match["mark"]
-        tokens.append(Token("-" if letter == "–" else letter, match[kind], match.start(kind), match.end()))
+        is_pounds = letter == "#" and bool(tokens) and tokens[-1].letter == "N" and match.start() == tokens[-1].end
+        letter = "k" if is_pounds else {"–": "-", "§": "t"}.get(letter, letter)
+        tokens.append(Token(letter, match[kind], match.start(kind), match.end()))
         index += 1
     return tokens
 
@@ -149,6 +152,16 @@ def _letter(phrase: str, lexicon: Lexicon, length: int) -> str | None:
         "reps in reserve",
         "in reserve",
         "in the tank",
+        "in tank",
+        "left",
+        "left in the tank",
+        "in riserva",
+        "em reserva",
+        "en reserva",
+        "i reserv",
+        "reps left",
+        "reps i reserve",
+        "wdh reserve",
         "buffer",
         "en reserve",
         "i reserve",
@@ -159,7 +172,7 @@ def _letter(phrase: str, lexicon: Lexicon, length: int) -> str | None:
         return "k"
     if phrase == "x":
         return "x"
-    if phrase == "amrap":
+    if phrase in {"amrap", "amap", "max reps", "max"}:
         return "A"
     hit = lexicon.work.known.get(phrase)
     if hit and not (length == 1 and hit == "failed" and len(phrase) == 1 and phrase != "f"):
@@ -192,6 +205,8 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
     remarks: list[str] = []
     exercise: str | None = None
     is_warm_up = False
+    is_per_hand = PER_HAND.search(text) is not None
+    text = plain_signs(text)
     for tokens in _segments(tokenise(text, lexicon)):
         is_warm_up = is_warm_up and tokens[0].letter not in {";", "\n"}
         tokens = [token for token in tokens if token.letter not in {";", "\n"}]
@@ -203,12 +218,34 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
                 piece = piece[1:]
             elif any(token.letter == "p" for token in piece):
                 is_warm_up = False
-            body = [token for token in piece if token.letter not in "pE:"]
+            body = _without_marks(piece)
             found = _read_piece(body, text, small if exercise is None else _takes_small_loads(exercise, lexicon))
             sets += [replace(one, exercise=exercise, is_warm_up=is_warm_up or one.is_warm_up) for one in found.sets]
             problems += found.problems
             remarks += found.remarks
-    return Work(tuple(sets), tuple(problems), tuple(remarks))
+    if is_per_hand and sets:
+        problems.append(Problem(text, "the load was read as that of one hand", is_doubt=True))
+    return Work(tuple(_without_last_warm_up(sets)), tuple(problems), tuple(remarks))
+
+
+def _without_marks(piece: list[Token]) -> list[Token]:
+    """The piece without words that name a part, and without colons but those between a load and its repetitions."""
+    kept = [token for token in piece if token.letter not in "pE"]
+    return [
+        token
+        for i, token in enumerate(kept)
+        if token.letter != ":" or (0 < i < len(kept) - 1 and kept[i - 1].letter in "Nk" and kept[i + 1].letter == "N")
+    ]
+
+
+def _without_last_warm_up(sets: list[WorkSet]) -> list[WorkSet]:
+    """ "w/u 60x5, 80x3, 3x5 @100": where all is called warm-up, the last block at a load above all others is work."""
+    if len(sets) < 3 or not all(one.is_warm_up and one.load for one in sets):
+        return sets
+    top = max(one.load or 0.0 for one in sets)
+    n = sum(one.load == top for one in sets)
+    is_block = 1 < n < len(sets) and all(one.load == top for one in sets[-n:])
+    return [replace(one, is_warm_up=False) if is_block and i >= len(sets) - n else one for i, one in enumerate(sets)]
 
 
 def _takes_small_loads(exercise: str, lexicon: Lexicon) -> bool:
@@ -330,6 +367,8 @@ def _is_remark(tokens: list[Token]) -> bool:
     letters = "".join(token.letter for token in tokens)
     if "N" not in letters:
         return True
+    if set(letters) & {"s", "r", "F"}:
+        return False  # "last set only 4": it changes what was done
     return letters.startswith(("?", "(")) and "x" not in letters and "@" not in letters and "k" not in letters
 
 
@@ -352,7 +391,7 @@ def _expand(item: Item, written: str) -> tuple[list[WorkSet], list[Problem]]:
             item.unit,
             item.percent,
             reps[i],
-            item.rpe,
+            item.rpes[i] if item.rpes else item.rpe,
             item.rir,
             item.is_warm_up,
             i == failed_at,
