@@ -4,9 +4,12 @@ import re
 
 import pytest
 
+from preflare.reporting import report as report_module
+from preflare.reporting import write_reports
 from preflare.reporting.headline import headlines
 from preflare.reporting.material import Material
 from preflare.reporting.records import FindingBlock, figures, plain
+from preflare.reporting.report import share_of_this_process
 from preflare.reporting.team import team_page
 from preflare.reporting.views import season_of
 from preflare.reporting.words import load_words
@@ -148,3 +151,32 @@ def test_the_page_on_the_logs_lists_every_rejected_row_with_its_remedy(pages):
                  "left elbow 3/10 after squats", "safety"):  # fmt: skip
         assert told in logs
     assert re.search(r"\[words\] bar\.safety = \[(&#34;|&quot;)yoke thing(&#34;|&quot;)\]", logs)
+
+
+@pytest.mark.parametrize(("athletes", "cores"), [(24, 1), (24, 2), (24, 8), (1, 2), (0, 4), (60, 2), (100, 64)])
+def test_the_work_is_shared_so_that_no_process_waits_long(athletes, cores):
+    # In athletes' pages: this process also writes the team page (6), each other one first starts (5).
+    mine = share_of_this_process(athletes, cores)
+    assert 0 <= mine <= athletes
+    theirs = athletes - mine
+    if cores == 1:
+        assert theirs == 0
+    elif mine and theirs:
+        assert abs((mine + 6) - (theirs / (cores - 1) + 5)) <= 1.1
+
+
+def test_pages_are_the_same_whether_written_by_one_process_or_by_two(tmp_path, monkeypatch):
+    names = people(3)
+    findings, views = invented_findings(names), invented_views(names)
+    findings["made"]["when"] = "2026-06-08T09:00:00+00:00"
+    folders = {}
+    for cores in (1, 2):
+        monkeypatch.setattr(report_module.joblib, "cpu_count", lambda cores=cores: cores)
+        monkeypatch.setattr(report_module, "share_of_this_process", lambda n, cores: n if cores == 1 else 1)
+        folders[cores] = tmp_path / str(cores)
+        write_reports(findings, views, folders[cores])
+    files = {p.relative_to(folders[1]) for p in folders[1].rglob("*") if p.is_file()}
+    assert len(files) > 20
+    assert files == {p.relative_to(folders[2]) for p in folders[2].rglob("*") if p.is_file()}
+    for file in files:
+        assert (folders[1] / file).read_bytes() == (folders[2] / file).read_bytes(), file

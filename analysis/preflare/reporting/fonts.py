@@ -32,7 +32,7 @@ def font_faces(letters: str) -> str:
 
 
 def _face(letters: str, file: str, weight: int, style: str) -> str:
-    with TTFont(font_folder() / file) as font:
+    with TTFont(font_folder() / file, recalcTimestamp=False) as font:
         options = subset.Options(layout_features=["kern", "liga"], notdef_outline=True, hinting=False)
         options.drop_tables += ["FFTM"]
         cut = subset.Subsetter(options)
@@ -58,5 +58,5 @@ def letters_of_the_pdf() -> frozenset[int]:
 
 def boxed(text: str) -> str:
     """The text with a box for every letter that the PDF could not set; the PDF standard refuses missing letters."""
-    known = letters_of_the_pdf()
-    return "".join(c if ord(c) in known or c in "\n\t" else BOX for c in text)
+    missing = {ord(c) for c in set(text)} - letters_of_the_pdf() - {ord("\n"), ord("\t")}
+    return text.translate(dict.fromkeys(missing, BOX)) if missing else text

@@ -2,7 +2,8 @@
 
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -27,7 +28,7 @@ from preflare.reporting.words import Words, load_words
 Tell = Callable[[str], None]
 _SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _LISTING = ".written_reports.json"
-_FEW = 6  # below this many athletes a second process costs more than it saves
+_TEAM_PAGE, _START = 6, 5  # what the team page, and the start of another process, cost in athletes' pages (measured)
 
 
 def _silent(stage: str) -> None:
@@ -55,11 +56,15 @@ def write_reports(
     faces = font_faces(_letters(findings, views, words))
     try:
         (out / "athletes").mkdir(parents=True, exist_ok=True)
-        progress("the team page and the page on the logs")
-        written = _write(team_page(material), out / "team", faces)
-        written += _write(logs_page(material), out / "logs", faces, with_pdf=False)
-        progress(f"the athletes' pages, {len(athletes)} in all")
-        written += _athletes(material, out / "athletes", faces)
+        jobs = [(a, _for_athlete(material, a), out / "athletes" / material.files[a["name"]], faces) for a in athletes]
+        mine = share_of_this_process(len(jobs), joblib.cpu_count())
+        with _elsewhere(jobs[mine:]) as others:
+            progress("the team page and the page on the logs")
+            written = _write(team_page(material), out / "team", faces)
+            written += _write(logs_page(material), out / "logs", faces, with_pdf=False)
+            progress(f"the athletes' pages, {len(athletes)} in all")
+            written += [path for job in jobs[:mine] for path in _one_athlete(*job)]
+            written += [path for paths in others for path in paths]
         progress("the tables")
         written += write_tables(findings, views, out)
         _remove_what_is_out_of_date(out, written)
@@ -93,15 +98,27 @@ def athlete_files(athletes: list[dict[str, Any]], naming: Naming) -> dict[str, s
     return file_names([a["name"] for a in athletes])
 
 
-def _athletes(material: Material, folder: Path, faces: str) -> list[Path]:
-    """Every athlete's page, on all cores where there are many."""
-    athletes = material.findings.get("athletes") or []
-    jobs = [
-        joblib.delayed(_one_athlete)(a, _for_athlete(material, a), folder / material.files[a["name"]], faces)
-        for a in athletes
-    ]
-    cores = 1 if len(jobs) < _FEW else min(joblib.cpu_count(), len(jobs))
-    return [path for paths in joblib.Parallel(n_jobs=cores)(jobs) for path in paths]
+Job = tuple[dict[str, Any], Material, Path, str]
+
+
+def share_of_this_process(n_athletes: int, cores: int) -> int:
+    """How many athletes' pages this process writes beside the team page, so that all processes end together."""
+    others = cores - 1
+    if not others:
+        return n_athletes
+    each = (n_athletes + _TEAM_PAGE + _START * others) / cores
+    return min(n_athletes, max(0, round(each - _TEAM_PAGE)))
+
+
+@contextmanager
+def _elsewhere(jobs: list[Job]) -> Iterator[Iterable[list[Path]]]:
+    """The pages of `jobs`, being written by other processes while this one goes on; their paths in order."""
+    if not jobs:
+        yield ()
+        return
+    workers = min(joblib.cpu_count() - 1, len(jobs))
+    with joblib.Parallel(n_jobs=workers, return_as="generator", batch_size=1) as parallel:
+        yield parallel(joblib.delayed(_one_athlete)(*job) for job in jobs)
 
 
 def _for_athlete(material: Material, athlete: dict[str, Any]) -> Material:

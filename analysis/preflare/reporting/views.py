@@ -107,7 +107,17 @@ def of_athlete(views: Views, athlete: str) -> dict[str, pd.DataFrame]:
 
 def rows(frame: pd.DataFrame) -> list[dict[str, Any]]:
     """A frame's rows as dictionaries with None for what is missing and plain dates."""
-    return [{str(key): _plain(value) for key, value in row.items()} for row in frame.to_dict("records")]
+    columns = {str(name): _plain_column(frame[name]) for name in frame.columns}
+    return [dict(zip(columns, values, strict=True)) for values in zip(*columns.values(), strict=True)]
+
+
+def _plain_column(column: "pd.Series[Any]") -> list[Any]:
+    """A column's values; whole columns of days and of numbers at once, which is most of them."""
+    if pd.api.types.is_datetime64_any_dtype(column):
+        return [None if pd.isna(value) else value.date() for value in column]
+    if pd.api.types.is_numeric_dtype(column):
+        return column.astype(object).where(column.notna(), None).tolist()  # type: ignore[no-any-return]
+    return [_plain(value) for value in column]
 
 
 def _plain(value: Any) -> Any:

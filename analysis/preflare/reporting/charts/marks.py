@@ -103,7 +103,7 @@ def blocks(
         points += [(x, y), (x + w, y), (x + w, y + h), (x, y + h), (x, y)]
         codes += [Path.MOVETO, Path.LINETO, Path.LINETO, Path.LINETO, Path.CLOSEPOLY]
     if points:
-        ax.add_patch(PathPatch(Path(points, codes), fc=fill, ec=edge, lw=width, zorder=z, clip_on=clip))
+        ax.add_artist(PathPatch(Path(points, codes), fc=fill, ec=edge, lw=width, zorder=z, clip_on=clip))
 
 
 def note(ax: Axes, x: float, y: float, text: str, colour: str = INK, **kw: Any) -> None:
@@ -134,21 +134,25 @@ def interval(
     """A slab of tint closed by two thin strokes, a heavy stroke at the estimate. Raw: dashed, empty, thin."""
     dark, edge, fill = (BRUISE, BRUISE_EDGE, BRUISE_FILL) if hue == "pain" else (BRASS, BRASS, BRASS_FILL)
     box = (at - half, low, 2 * half, high - low) if upright else (low, at - half, high - low, 2 * half)
-    ax.add_patch(
-        Rectangle(
-            box[:2],
-            box[2],
-            box[3],
-            fc="none" if raw else fill,
-            ec=edge if raw else "none",
-            lw=0.8,
-            ls=BROKEN if raw else "solid",
-            zorder=2,
-        )
+    slab = Rectangle(
+        box[:2],
+        box[2],
+        box[3],
+        fc="none" if raw else fill,
+        ec=edge if raw else "none",
+        lw=0.8,
+        ls=BROKEN if raw else "solid",
+        zorder=2,
     )
-    line = ax.hlines if upright else ax.vlines
-    line([low, high], at - half, at + half, colors=edge, linewidths=1, zorder=3)
-    line([estimate], at - half * 1.7, at + half * 1.7, colors=dark, linewidths=1.2 if raw else 2.6, zorder=4)
+    ax.add_artist(slab)
+    segments(ax, [_across(end, at, half, upright) for end in (low, high)], edge, 1, z=3)
+    segments(ax, [_across(estimate, at, half * 1.7, upright)], dark, 1.2 if raw else 2.6, z=4)
+
+
+def _across(value: float, at: float, half: float, upright: bool) -> list[tuple[float, float]]:
+    """A stroke across the slab at `value`."""
+    ends = ((at - half, value), (at + half, value))
+    return list(ends) if upright else [(y, x) for x, y in ends]
 
 
 def hundred(ax: Axes, y: float, low: int, estimate: int, high: int, words: tuple[str, str]) -> None:
