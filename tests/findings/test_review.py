@@ -11,6 +11,7 @@ from preflare.errors import PreflareError
 from preflare.findings import review, write_findings
 from preflare.findings.contrasts import FAMILY
 from preflare.findings.grade import GRADES
+from preflare.findings.notes import LIMITS
 from preflare.models.rows import modelling_rows
 from preflare.settings import Event, Settings
 
@@ -86,6 +87,20 @@ def test_every_report_carries_the_limits(found: dict[str, Any]) -> None:
     words = " ".join(note["words"] for note in found["notes"])
     assert "about 30 % of reports carry a false clear finding" in words
     assert "about 9 in 100" in words
+
+
+@pytest.mark.parametrize("part", ["nothing", "unreported", "eleven weeks", "one lifter"])
+def test_the_limits_stand_in_every_report_whatever_the_logs_hold(plant_frame: pd.DataFrame, part: str) -> None:
+    frame = {
+        "nothing": plant_frame.iloc[:0],
+        "unreported": plant_frame.assign(rating=float("nan"), last_rating=float("nan"), last_rating_pre=float("nan")),
+        "eleven weeks": plant_frame[plant_frame["week"] < 11],
+        "one lifter": plant_frame[plant_frame["athlete"].eq(plant_frame["athlete"].iloc[0])],
+    }[part]
+    words = {note["name"]: note["words"] for note in review(frame, SETTINGS)["notes"]}
+    assert set(LIMITS) <= set(words)
+    assert "no analysis of the logs alone can see it" in words["blind_spot"]
+    assert "A coach who reacts to what no log holds can make a bar look harmful" in words["unmeasured"]
 
 
 def test_context_is_taken_over(plant_frame: pd.DataFrame) -> None:

@@ -9,7 +9,7 @@ import pytest
 from preflare.findings.checks import Check
 from preflare.findings.contrasts import FAMILY
 from preflare.findings.effects import Effect
-from preflare.findings.gate import Counts
+from preflare.findings.gate import Counts, gate, more_athletes
 from preflare.findings.grade import GRADES
 from preflare.findings.sentences import Told, finding_sentence, gate_reasons, signed, whole
 from preflare.findings.words import tables
@@ -144,3 +144,63 @@ def test_many_more_athletes_is_said_without_a_false_precision() -> None:
     sentence = finding_sentence(told("too little data", None, more_athletes=512))
     assert "More than 100 more lifters" in sentence
     assert math.isfinite(LESS.p)
+
+
+def test_a_lean_says_which_check_speaks_against_it() -> None:
+    # A lean that goes the way of next week's training is what a coach's reaction to pain makes.
+    leaning = replace(LESS, difference=Interval(-4.2, -9.1, 0.6))
+    sentence = finding_sentence(told("leaning", leaning, checks=(FAILED,)))
+    assert "A question for next season. And it is in doubt: what came the week after went with" in sentence
+    note = replace(FAILED, vetoes=False)
+    assert "in doubt" not in finding_sentence(told("leaning", leaning, checks=(note,)))
+
+
+def test_a_size_ruled_out_is_never_under_one() -> None:
+    tight = replace(LESS, difference=Interval(-0.4, -2.6, 0.3), risk_to=Interval(12.0, 9, 16))
+    assert "More than 1 more or 3 fewer of 100 does not fit these logs." in finding_sentence(
+        told("no clear difference", tight)
+    )
+
+
+@pytest.mark.parametrize("contrast", list(CONTRAST))
+def test_no_clear_difference_rules_out_a_size_for_every_contrast(contrast: str) -> None:
+    unclear = replace(LESS, difference=Interval(-0.4, -4.6, 6.8))
+    sentence = finding_sentence(told("no clear difference", unclear, contrast))
+    assert "could not be told apart" in sentence
+    assert "More than 7 more or 5 fewer of 100 does not fit these logs." in sentence
+    one_side = replace(LESS, difference=Interval(3.4, 0.2, 6.8))
+    assert "anything from just as many to 7 more of 100 fits" in finding_sentence(
+        told("no clear difference", one_side, contrast)
+    )
+
+
+@pytest.mark.parametrize("contrast", list(CONTRAST))
+@pytest.mark.parametrize(
+    ("short", "counts", "missing"),
+    [
+        (("contributing",), Counts(10, 4, 500, 400, 90, 50), r"only 4 lifters.*six are needed"),
+        (("exposed",), Counts(10, 8, 500, 400, 12, 50), r"Only 12 reported sessions .*thirty are needed"),
+        (("events",), Counts(10, 8, 500, 400, 90, 7), r"Only 7 sessions .* rating of 4 or more; thirty are needed"),
+    ],
+)
+def test_too_little_data_says_what_is_missing_and_how_many_more_for_every_contrast(
+    contrast: str, short: tuple[str, ...], counts: Counts, missing: str
+) -> None:
+    reasons = gate_reasons(short, counts, CONTRAST[contrast], 4)
+    sentence = finding_sentence(told("too little data", None, contrast, reasons=reasons, more_athletes=3))
+    assert re.search(missing, sentence, re.IGNORECASE)
+    who = {"safety": "who squat on both bars", "cambered": "who squat on both bars", "narrow": "who use both grips",
+           "wide": "who use both grips", "high": "who use both positions"}  # fmt: skip
+    assert f"About 3 more lifters {who.get(contrast, 'with pain reports')} would be needed." in sentence
+
+
+@pytest.mark.parametrize("contrast", list(CONTRAST))
+def test_shortages_of_a_whole_season_are_told_with_a_number_for_every_contrast(contrast: str) -> None:
+    # From the counts to the sentence: four lifters, none of whom changes anything.
+    counts = Counts(athletes=4, contributing=0, sessions=200, reported=150, exposed=0, events=12)
+    reasons = gate_reasons(gate(counts), counts, CONTRAST[contrast], 4)
+    more = more_athletes(counts.contributing, math.nan)
+    sentence = finding_sentence(told("too little data", None, contrast, reasons=reasons, more_athletes=more))
+    assert len(reasons) == 3
+    assert all(reason in sentence for reason in reasons)
+    assert "About 6 more lifters" in sentence

@@ -34,9 +34,7 @@ def finding_sentence(told: Told) -> str:
         return _too_little(told)
     places = _places(told.contrast, told.effect, told.event)
     if told.grade == CONTRADICTED:
-        failed = template("finding", "and_check").join(
-            _inside(check.help) for check in told.checks if check.vetoes and check.outcome == "failed"
-        )
+        failed = _failed(told.checks)
         alike = places["risk_to"] == places["risk_from"]
         return sentence("finding", "contradicted_alike" if alike else "contradicted", checks=failed, **places)
     if told.grade == CLEAR:
@@ -44,9 +42,17 @@ def finding_sentence(told: Told) -> str:
         return sentence("finding", "clear_zero" if crosses_zero else "clear", **places)
     if told.grade == LEANING:
         more = [_more_athletes(told.contrast, told.more_athletes)] if told.more_athletes else []
-        return " ".join([sentence("finding", "leaning", **places), *more])
+        failed = _failed(told.checks)
+        doubt = [sentence("finding", "leaning_doubt", checks=failed)] if failed else []
+        return " ".join([sentence("finding", "leaning", **places), *doubt, *more])
     covers_zero = told.effect.difference.low < 0 < told.effect.difference.high
     return sentence("finding", "no_clear" if covers_zero else "no_clear_one_side", **places)
+
+
+def _failed(checks: Sequence[Check]) -> str:
+    """The words of the failed checks that may veto, as they stand inside a sentence; empty where none failed."""
+    said = [_inside(check.help) for check in checks if check.vetoes and check.outcome == "failed"]
+    return template("finding", "and_check").join(said)
 
 
 def _places(contrast: Contrast, effect: Effect, event: int) -> dict[str, str | int]:
@@ -66,8 +72,8 @@ def _places(contrast: Contrast, effect: Effect, event: int) -> dict[str, str | i
         "from_high": whole(from_.high),
         "low": signed(difference.low),
         "high": signed(difference.high),
-        "rise": whole(abs(difference.high)),
-        "fewer": whole(abs(difference.low)),
+        "rise": _ruled_out(difference.high),
+        "fewer": _ruled_out(difference.low),
         "least": whole(sizes[0]),
         "most": whole(sizes[1]),
     }
@@ -83,6 +89,11 @@ def whole(per_100: float) -> str:
     if per_100 <= 0.5:
         return template("finding", "under_1")
     return template("finding", "over_99") if per_100 >= 99.5 else f"{per_100:.0f}"
+
+
+def _ruled_out(per_100: float) -> str:
+    """A size beyond which nothing fits, at least 1: "more than 1 more" is true of any limit below it too."""
+    return f"{max(abs(per_100), 1.0):.0f}"
 
 
 def signed(per_100: float) -> str:
