@@ -5,6 +5,7 @@ import pytest
 from numpy.testing import assert_allclose
 
 from models.small import small
+from preflare.models.conditional import fit_conditional
 from preflare.models.cumulative import fit_cumulative
 from preflare.models.linear import fit_linear
 from preflare.models.logistic import fit_logistic
@@ -50,8 +51,58 @@ def test_column_in_other_units(family):
 
     assert_allclose(plain.coefficients[-2:], scaled.coefficients[-2:] * units, rtol=1e-6)
     assert_allclose(slopes(plain)[1], slopes(scaled)[1] * np.outer(units, units), rtol=1e-5)
-    if family != "linear":
-        assert_allclose(plain.log_likelihood, scaled.log_likelihood, atol=1e-7)
+    # A restricted likelihood is that of contrasts, times |X'X|^(-1/2): in the column's units.
+    moved = np.log(1e4) if family == "linear" else 0.0
+    assert_allclose(plain.log_likelihood - moved, scaled.log_likelihood, atol=1e-7)
+
+
+@FAMILIES
+@pytest.mark.parametrize("random", ["independent", "correlated"])
+def test_every_column_in_other_units(family, random):
+    """Columns of X and of the random slope, and a tiny one, at once."""
+    units, random_units = np.array([1e4, 1e-4]), np.array([1.0, 1e4])
+
+    plain, scaled = fit(family, random=random), fit(family, X=DATA.X * units, Z=DATA.Z * random_units, random=random)
+
+    assert_allclose(plain.coefficients[-2:], scaled.coefficients[-2:] * units, rtol=1e-6)
+    assert_allclose(slopes(plain)[1], slopes(scaled)[1] * np.outer(units, units), rtol=1e-5)
+    assert_allclose(plain.random_sd, scaled.random_sd * random_units, rtol=1e-5)
+    assert_allclose(plain.log_likelihood, scaled.log_likelihood, atol=1e-7)
+
+
+def test_linear_outcome_in_other_units():
+    """The same density in other units: n - p contrasts for REML, each log(1e4) further out."""
+    X = np.column_stack([np.ones(len(DATA.X)), DATA.X])
+
+    plain, scaled = fit("linear"), fit_linear(DATA.rating * 1e4, X, DATA.Z, DATA.group, random="correlated")
+
+    assert_allclose(scaled.coefficients, plain.coefficients * 1e4, rtol=1e-6)
+    assert_allclose(scaled.covariance, plain.covariance * 1e8, rtol=1e-5)
+    assert_allclose(scaled.random_covariance, plain.random_covariance * 1e8, rtol=1e-5)
+    assert_allclose(scaled.residual_sd, plain.residual_sd * 1e4, rtol=1e-6)
+    further = (len(DATA.X) - X.shape[1]) * np.log(1e4)
+    assert_allclose(scaled.log_likelihood, plain.log_likelihood - further, atol=1e-6)
+
+
+def test_shifted_linear_outcome_moves_the_intercept_alone():
+    X = np.column_stack([np.ones(len(DATA.X)), DATA.X])
+
+    plain, shifted = fit("linear"), fit_linear(DATA.rating + 1e3, X, DATA.Z, DATA.group, random="correlated")
+
+    assert_allclose(shifted.coefficients, plain.coefficients + np.array([1e3, 0.0, 0.0]), rtol=1e-7)
+    assert_allclose(shifted.log_likelihood, plain.log_likelihood, atol=1e-6)
+
+
+@pytest.mark.parametrize("family", ["cumulative logit", "logistic"])
+def test_quadrature_is_of_the_same_model_in_other_units(family):
+    units = np.array([1e4, 1.0])
+    order = np.random.default_rng(7).permutation(len(DATA.y))
+
+    plain = fit(family, quadrature=5)
+    scaled = fit(family, X=DATA.X * units, Z=DATA.Z * [1.0, 1e4], order=order, quadrature=5)
+
+    assert_allclose(plain.log_likelihood, scaled.log_likelihood, atol=1e-7)
+    assert_allclose(plain.coefficients[-2:], scaled.coefficients[-2:] * units, rtol=1e-6)
 
 
 @FAMILIES
@@ -115,6 +166,41 @@ def test_other_reference_level(family):
 
     assert_allclose(plain.coefficients[-1], -turned.coefficients[-1], atol=1e-6)
     assert_allclose(plain.log_likelihood, turned.log_likelihood, atol=1e-7)
+
+
+@FAMILIES
+def test_other_reference_level_of_three(family):
+    """Bars straight, safety, cambered: against the cambered one the effects are those less its own."""
+    bar = np.random.default_rng(3).integers(0, 3, len(DATA.y))
+    against_straight = np.column_stack([bar == 1, bar == 2]).astype(float)
+    against_cambered = np.column_stack([bar == 1, bar == 0]).astype(float)
+
+    plain, turned = fit(family, X=against_straight), fit(family, X=against_cambered)
+
+    safety, cambered = plain.coefficients[-2:]
+    assert_allclose(turned.coefficients[-2:], [safety - cambered, -cambered], atol=1e-6)
+    contrast = np.array([1.0, -1.0])
+    assert_allclose(slopes(turned)[1][0, 0], contrast @ slopes(plain)[1] @ contrast, rtol=1e-5)
+    assert_allclose(plain.log_likelihood, turned.log_likelihood, atol=1e-7)
+    assert_allclose(plain.modes, turned.modes, atol=1e-5)
+
+
+def test_conditional_logit_in_other_words():
+    """Units, a shift, order of rows, labels of strata, reference level."""
+    rng = np.random.default_rng(8)
+    X = np.column_stack([rng.normal(size=160), rng.random(160) < 0.4]).astype(float)
+    stratum, is_case = np.repeat(np.arange(40), 4), np.tile([True, False, False, False], 40)
+    order, labels = rng.permutation(160), rng.permutation(40)
+    other = np.column_stack([X[:, 0] * 1e4 + 5e6, 1.0 - X[:, 1]])
+
+    plain = fit_conditional(X, is_case, stratum)
+    turned = fit_conditional(other[order], is_case[order], labels[stratum][order])
+
+    units = np.array([1e4, -1.0])
+    assert_allclose(turned.coefficients * units, plain.coefficients, rtol=1e-7)
+    assert_allclose(turned.covariance * np.outer(units, units), plain.covariance, rtol=1e-7)
+    assert_allclose(turned.log_likelihood, plain.log_likelihood, atol=1e-9)
+    assert_allclose(turned.scores[labels] / units, plain.scores, atol=1e-6)
 
 
 @pytest.mark.parametrize("family", ["cumulative logit", "logistic"])
