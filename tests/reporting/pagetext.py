@@ -41,7 +41,7 @@ def _head(page: Page) -> Iterator[str]:
     for line in page.headlines:
         yield _headline(line)
         yield from (f"  * {marked(told)}" for told in line.lines)
-    yield from (marked(text) for text in (page.lead, page.facts, page.privacy) if text)
+    yield from (marked(text) for text in (page.lead, page.now, page.facts, page.privacy) if text)
     if page.masthead:
         yield from _block(page.masthead)
     yield f"## {page.cautions_title}"

@@ -89,6 +89,7 @@ def framed(
         title=title,
         headlines=parts.pop("headlines", ()),
         lead=parts.pop("lead", ()),
+        now=parts.pop("now", ()),
         masthead=parts.pop("masthead", None),
         facts=parts.pop("facts", ()),
         short_caution=words.spans("caution.short"),

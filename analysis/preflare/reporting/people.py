@@ -5,9 +5,10 @@ from typing import Any
 from preflare.reporting.charts.strip import strip
 from preflare.reporting.material import Material, figure, paragraph, section
 from preflare.reporting.names import alphabetical
-from preflare.reporting.numbers import out_of
-from preflare.reporting.records import Figure, Person, Section
+from preflare.reporting.numbers import out_of, short_day
+from preflare.reporting.records import Figure, Person, Section, Text
 from preflare.reporting.views import athlete_season, of_athlete
+from preflare.reporting.words import link
 
 
 def people_section(material: Material) -> Section | None:
@@ -19,6 +20,29 @@ def people_section(material: Material) -> Section | None:
     return section(words, "team.who", paragraph(words, "team.who.lead"), *[_person(a, material) for a in people])
 
 
+def now_line(material: Material) -> Text:
+    """How many lifters were in a flare-up when the logs end, how many notes hold a warning word, and where they are."""
+    words, athletes = material.words, material.findings.get("athletes") or []
+    told = [
+        words.count(noun, n)
+        for noun, n in (("in_flare_up", sum(map(is_open, athletes))), ("warned", sum(map(has_warning_word, athletes))))
+        if n
+    ]
+    if not told:
+        return ()
+    return words.spans("team.now", told=words.listing(told), link=link(words.text("team.now_link"), "#who"))
+
+
+def is_open(athlete: dict[str, Any]) -> bool:
+    """Whether the last flare-up was not over when the log ends."""
+    return bool(athlete["flare_ups"]) and not athlete["flare_ups"][-1].get("over")
+
+
+def has_warning_word(athlete: dict[str, Any]) -> bool:
+    """Whether a note of this athlete holds a warning word; high ratings alone do not count here."""
+    return any(warning.get("kind") != "rating" for warning in athlete.get("warnings") or [])
+
+
 def _person(athlete: dict[str, Any], material: Material) -> Person:
     words, file = material.words, material.files[athlete["name"]]
     facts = words.spans(
@@ -26,6 +50,10 @@ def _person(athlete: dict[str, Any], material: Material) -> Person:
         sessions=words.count("squat_sessions", athlete["sessions"]),
         events=out_of(athlete["events"], athlete["reported"], words),
         flares=words.count("flare_ups", len(athlete["flare_ups"])),
+        since=words.text("team.who.since", day=short_day(athlete["flare_ups"][-1]["onset"], words))
+        if is_open(athlete)
+        else "",
+        warned=words.text("team.who.warned") if has_warning_word(athlete) else "",
     )
     return Person(athlete["name"], f"athletes/{file}.html", _strip(athlete, material, file), facts)
 

@@ -135,7 +135,7 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A whole page. home: the relative path of the team page, "" on the team page itself.
+    """A whole page. now: who needs a look when the logs end. home: the relative path of the team page, "" on itself.
 
     made_at: when findings.json was made, ISO 8601, "" where it does not say; the PDF bears that time, not its own.
     """
@@ -147,6 +147,7 @@ class Page:
     title: str
     headlines: tuple[Headline, ...]
     lead: Text
+    now: Text
     masthead: Figure | None
     facts: Text
     short_caution: Text

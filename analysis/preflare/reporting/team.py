@@ -12,7 +12,7 @@ from preflare.reporting.headline import cannot_say, headlines
 from preflare.reporting.material import Material, figure, framed, paragraph, section
 from preflare.reporting.method import method_section
 from preflare.reporting.numbers import is_known, of_100_with_interval, span_of_days, whole
-from preflare.reporting.people import people_section
+from preflare.reporting.people import now_line, people_section
 from preflare.reporting.records import Figure, Page, Paragraph, Section, Text
 
 OVERALL = "sessions followed by pain"
@@ -41,6 +41,7 @@ def team_page(material: Material) -> Page:
         sections=[s for s in sections if s is not None],
         dates=span_of_days(told.get("from"), told.get("to"), words),
         headlines=headlines(material),
+        now=now_line(material),
         masthead=_masthead(material),
         facts=_facts(material),
     )
