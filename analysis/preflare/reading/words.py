@@ -131,6 +131,8 @@ class WordReader:
         exercise = found.get("exercise")
         if exercise is None and found.get("bar") in {"safety", "cambered"} and not unknown:
             return Named("back squat", gear, "assumed", "", None)  # "SSB" alone: these are squat bars
+        if exercise is None and "position" in found and not unknown and len(words) > 1:
+            return Named("back squat", gear, "assumed", "", None)  # "low bar" alone: so a bar lies on the back
         if exercise is None or unknown:
             return Named("unknown", Gear(), "not known", unknown, exercise or self.lexicon.exercise.nearest(written))
         return Named(exercise, gear, "vocabulary", "", None)
@@ -152,7 +154,8 @@ class WordReader:
             "style": self.lexicon.style,
         }
         found: dict[str, str] = {}
-        if whole := tables[order[0]].exact(written):
+        short = _SHORT_POSITIONS.get(fold(written)) if column == "position" else None
+        if whole := short or tables[order[0]].exact(written):
             found[order[0]] = whole
             unknown = ""
         else:
@@ -176,6 +179,10 @@ class WordReader:
             found.get("style"),
             written if is_grip else None,
         ), unknown
+
+
+# Letters that mean a place of the bar only in a column of such places: high, alta, wysoko; low, bassa, tief, nisko.
+_SHORT_POSITIONS = {"hb": "high", "lb": "low", "h": "high", "a": "high", "w": "high"} | dict.fromkeys("lbtn", "low")
 
 
 def _merge(tables: Iterable[tuple[str, Phrases]]) -> Phrases:
