@@ -12,8 +12,10 @@ How it is counted. People, exercises and sites are compared without case, accent
 - Bar, grip and position must agree wherever the truth names them, and must be left open on back squats where the truth
   leaves them open; on other lifts the reader may say more than the truth.
 - The effort never makes a set wrong; it is counted apart, 10 less the repetitions in reserve where the log gives those.
-- pain: right when athlete, date, site, side, rating (else the severity word) and moment agree; an empty side is
-  "unknown", its empty moment is not compared, and "both" equals one report of each side. The origin is not compared.
+- pain: right when athlete, date, site, side, rating (else the severity word) and moment agree. The truth's empty side is
+  "unknown", an empty moment is not compared, and "both" equals one report of each side. Where the truth says of a
+  note that its moment is unknown, "after" is right too: so the program reads a training log's remark that says nothing
+  of the time. The origin is not compared.
 - flag "set aside" or "undecidable": right when nothing was stored of it, when it was stored without the doubtful value,
   or when the row where it stands has an entry among what was set aside; wrong when it was stored as a plain value.
 - a wrong load is flagged when the row where it stands has an entry among what was set aside.
@@ -28,6 +30,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from preflare.reading.lexicon import Phrases, make_lexicon
 from preflare.reading.people import name_key
 from preflare.reading.rows import Logs, PainRow, SetRow
 from preflare.reading.text import fold
@@ -71,6 +74,18 @@ def _number(text: str | None) -> float | None:
     return float(text.replace(",", ".")) if text and text.strip() else None
 
 
+def _true_effort(text: str | None) -> float | None:
+    """An effort of the truth as RPE; "RIR 2" is 8."""
+    is_rir = fold(text or "").startswith("rir")
+    number = _number((text or "").casefold().replace("rir", ""))
+    return number if number is None or not is_rir else 10 - number
+
+
+def _canonical(phrases: Phrases, text: str) -> str:
+    """The program's own word for a site or exercise of the truth, which may name it in other words ("lower back")."""
+    return fold(phrases.exact(text) or text)
+
+
 def _yes(text: str | None) -> bool:
     return (text or "").strip().casefold() in {"1", "true", "yes", "y", "x"}
 
@@ -87,9 +102,11 @@ def true_sets(path: Path) -> list[Row]:
     return [
         {
             "athlete": name_key(row["athlete"]), "who": row["athlete"], "date": row["date"],
-            "exercise": fold(row["exercise"]), "bar": row.get("bar") or None, "grip": row.get("grip_width") or None,
+            "exercise": _canonical(make_lexicon().exercise, row["exercise"]), "bar": row.get("bar") or None,
+            "grip": row.get("grip_width") or None,
             "position": row.get("bar_position") or None, "load": _number(row.get("load_kg")),
-            "reps": _number(row.get("reps")), "rpe": _number(row.get("rpe")), "warm-up": _yes(row.get("is_warm_up")),
+            "reps": _number(row.get("reps")), "rpe": _true_effort(row.get("rpe")),
+            "warm-up": _yes(row.get("is_warm_up")),
             "flag": fold(row.get("flag", "")), "place": "",
         }
         for row in _truth(path)
@@ -127,9 +144,10 @@ def true_pain(path: Path) -> list[Row]:
         rows.append(
             {
                 "athlete": name_key(row["athlete"]), "who": row["athlete"], "date": row["date"],
-                "site": fold(row["site"]) or "unknown", "side": fold(row.get("side", "")) or "unknown",
+                "site": _canonical(make_lexicon().site, row["site"]) or "unknown",
+                "side": fold(row.get("side", "")) or "unknown",
                 "rating": rating, "severity": word if rating is None else "", "moment": fold(row.get("moment", "")),
-                "flag": fold(row.get("flag", "")), "place": "",
+                "flag": fold(row.get("flag", "")), "place": "", "origin": fold(row.get("origin", "")),
             }
         )  # fmt: skip
     return rows
@@ -165,7 +183,10 @@ def sets_differ(truth: Row, read: Row) -> list[str]:
 def reports_differ(truth: Row, read: Row) -> list[str]:
     """The fields in which two reports differ."""
     fields = [name for name in ("site", "side", "rating", "severity") if truth[name] != read[name]]
-    return fields + (["moment"] if truth["moment"] and truth["moment"] != read["moment"] else [])
+    moments = (
+        {truth["moment"], "after"} if (truth["moment"], truth["origin"]) == ("unknown", "note") else {truth["moment"]}
+    )
+    return fields + (["moment"] if truth["moment"] and read["moment"] not in moments else [])
 
 
 def _pair(truth: list[Row], read: list[Row], differ: Differ, most: int) -> list[tuple[Row, Row, list[str]]]:
