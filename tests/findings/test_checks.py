@@ -8,6 +8,7 @@ import pandas as pd
 import pytest
 
 from preflare.findings.checks import (
+    Check,
     calendar_check,
     event_cut_check,
     event_cut_z,
@@ -18,7 +19,9 @@ from preflare.findings.checks import (
 )
 from preflare.findings.contrasts import FAMILY
 from preflare.findings.evidence import Graded, grade_season
-from preflare.findings.fitting import fit_all, fit_ordinal, fit_without_athlete
+from preflare.findings.fitting import Fitted, fit_all, fit_ordinal, fit_without_athlete
+from preflare.findings.residuals import residual_checks
+from preflare.findings.sensitivity import fit_other_choices, missing_report_checks
 from preflare.models.design import primary_design
 from preflare.models.rows import keep_rows, modelling_rows
 from preflare.simulate.frames import world_frame
@@ -139,6 +142,18 @@ def test_without_linear_risk_the_sign_is_not_checked(plant_graded: Graded) -> No
     assert risk_sign_check(fits, CONTRAST["safety"], -1.0).outcome == "not checked"
 
 
+def test_a_season_in_which_severe_and_mild_ratings_go_apart_turns_the_sign(plant_frame: pd.DataFrame) -> None:
+    # The fault: on the safety bar nothing is painless and nothing is severe, so all ratings together rise, events fall.
+    safety = plant_frame["bar"].eq("safety") & plant_frame["rating"].notna()
+    fault = plant_frame.assign(rating=plant_frame["rating"].mask(safety, plant_frame["rating"].clip(2, 3)))
+    fits = fit_all(modelling_rows(fault), 5)
+    estimate = fits.main.primary.log_odds("safety")[0]
+    check = risk_sign_check(fits, CONTRAST["safety"], estimate)
+    assert estimate > 0
+    assert check.value < 0
+    assert check.outcome == "failed"
+
+
 # --- event cut ---------------------------------------------------------------------------------------------------
 
 
@@ -174,6 +189,62 @@ def test_an_exposure_that_everybody_changed_in_the_same_weeks_is_noted(plant_fra
     assert check.outcome == "failed"
     assert check.value > 0.8
     assert not check.vetoes
+
+
+# --- missing reports ---------------------------------------------------------------------------------------------
+
+
+def missing(frame: pd.DataFrame, name: str) -> dict[str, Check]:
+    """The two notes on missing reports of one contrast."""
+    fits = fit_all(modelling_rows(frame), 4)
+    other = fit_other_choices(fits.main, 4, {}, weigh=False)
+    return {check.name: check for check in missing_report_checks(CONTRAST[name], other)}
+
+
+def test_where_every_session_is_reported_no_missing_report_can_turn_anything() -> None:
+    season = simulate_season("plant", 12, 9)
+    frame = world_frame(replace(season, reported=season.trained))
+    made = missing(frame, "intensity")
+    assert made["missing_reports"].outcome == made["missing_tilt"].outcome == "passed"
+    assert made["missing_reports"].value == pytest.approx(0, abs=1e-9)
+    assert not any(check.vetoes for check in made.values())
+
+
+def test_reports_that_are_skipped_after_heavy_sessions_can_turn_the_direction() -> None:
+    # The fault: nineteen of twenty heavy sessions go unreported, so what those felt like decides.
+    frame = world_frame(simulate_season("null", 12, 9))
+    heavy = frame["intensity"] > frame.groupby("athlete")["intensity"].transform("median")
+    skipped = heavy & (frame["session_id"] % 20 > 0)
+    frame["rating"] = frame["rating"].mask(skipped)
+    made = missing(frame, "intensity")
+    assert made["missing_reports"].outcome == made["missing_tilt"].outcome == "failed"
+    assert "a report after every session can" in made["missing_reports"].help
+    assert "the direction turns" in made["missing_tilt"].help
+
+
+# --- residuals ---------------------------------------------------------------------------------------------------
+
+
+def test_ratings_that_linger_beyond_the_model_fail_and_the_worlds_own_pass(plant_graded: Graded) -> None:
+    def lingering(fitted: Fitted) -> Check:
+        return residual_checks(fitted, np.random.default_rng(1))[1]
+
+    assert lingering(plant_graded.fits.main.primary).outcome == "passed"
+    # The fault: a mood of each lifter that drifts from week to week, which no term of the model knows.
+    rows = plant_graded.rows
+    week, rng = rows.frame["week"].to_numpy(int), np.random.default_rng(4)
+    mood = np.cumsum(rng.normal(0, 1.0, (len(rows.athletes), week.max() + 1)), axis=1)
+    mood -= mood.mean(axis=1, keepdims=True)
+    rating = np.clip(np.round(3 + mood[rows.group, week]), 0, 10)
+    frame = rows.frame.assign(rating=np.where(rows.reported, rating, np.nan))
+    frame = frame.assign(last_rating=3.0, second_last_rating=3.0, recent_rating=3.0, any_event_7d=0.0)
+    check = lingering(fit_ordinal(primary_design(replace(rows, frame=frame)), 4))
+    assert check.outcome == "failed"
+    assert check.value > 0.1
+    assert not check.vetoes
+
+
+# Curvature and even residuals have theirs in test_around.py, pain elsewhere in test_elsewhere.py.
 
 
 # --- which may veto ----------------------------------------------------------------------------------------------
