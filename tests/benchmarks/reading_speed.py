@@ -94,6 +94,9 @@ def bare_csv(path: Path) -> Callable[[], object]:
 
 def read_only(path: Path) -> Callable[[], object]:
     """Our reading: rows with their places, people joined, what cannot be set aside."""
+    import polars  # noqa: F401
+    import python_calamine  # noqa: F401
+
     from preflare.reading import read_logs
 
     return lambda: read_logs([path])
@@ -101,6 +104,11 @@ def read_only(path: Path) -> Callable[[], object]:
 
 def whole_import(path: Path) -> Callable[[], object]:
     """Our reading and the store with all that is derived at import."""
+    import python_calamine  # noqa: F401
+
+    import preflare.exposures
+    import preflare.reading
+    import preflare.store  # noqa: F401
     from preflare.season import Season, read_everything
 
     store = path.with_suffix(".season.duckdb")

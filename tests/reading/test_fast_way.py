@@ -15,7 +15,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from preflare.reading import coded, plain_parts, read_logs
+from preflare.reading.framed import FramedRows
 from preflare.settings import parse_settings
+from preflare.store import Store
 
 TODAY = date(2026, 11, 25)
 CELLS = {
@@ -123,3 +125,135 @@ def test_columns_and_rows_give_the_same(tmp_path_factory, seed, untidy):
     suffix = "csv" if write is _as_csv else "xlsx"
     files = {f"log {n}.{suffix}": write(_log(draw, untidy)) for n in range(draw.choice([1, 1, 2]))}
     _assert_the_same(tmp_path_factory.mktemp("logs"), files)
+
+
+# A tidy log of 480 sets, and what may be wrong with it here and there. ---------------------------------------------
+
+TIDY_HEADINGS = ["Athlete", "Date", "Exercise", "Bar", "Load (kg)", "Reps", "RPE", "Elbow pain (0-10)"]
+
+
+def _tidy() -> list[list[str]]:
+    rows = []
+    for day in range(20):
+        for who, best in (("Ada Berg", 110), ("Bo Dahl", 150)):
+            for nth in range(12):
+                exercise, bar = ("squat", "SSB" if day % 3 else "straight") if nth < 6 else ("bench press", "")
+                pain = str((day + nth) % 4) if nth == 0 else ""
+                when = str(date(2026, 1, 5) + timedelta(days=2 * day))
+                rows.append([who, when, exercise, bar, str(best - 5 * (nth % 6)), str(3 + nth % 3), "8", pain])
+    return rows
+
+
+def _slip_of_the_decimal_mark(rows):
+    rows[300][4] = "1050"
+
+
+def _birthday(rows):
+    rows[217][1] = "1998-05-04"
+
+
+def _run_that_stands_twice(rows):
+    rows[252:252] = [list(row) for row in rows[96:108]]
+
+
+def _partners_by_turns(rows):
+    rows.sort(key=lambda row: row[1])
+    rows[:] = [row for day in range(20) for pair in zip(*[iter(rows[24 * day : 24 * day + 24])] * 12, strict=True)
+               for row in sorted(pair, key=lambda row: row[4])]  # fmt: skip
+
+
+def _name_spelt_otherwise(rows):
+    for row in rows[::7]:
+        row[0] = {"Ada Berg": "berg, ada", "Bo Dahl": "Bo  DAHL"}[row[0]]
+
+
+def _blanks_that_take_over(rows):
+    for row in rows[60:72]:
+        row[0], row[1] = "", ""
+    for row in rows[400:403]:
+        row[2] = ""
+
+
+def _figures_that_are_none(rows):
+    rows[30][4], rows[31][5], rows[32][6], rows[33][7], rows[34][1] = "11O", "many", "12", "often", "2027-02-30"
+
+
+def _nothing(rows):
+    pass
+
+
+SLIPS = [_nothing, _slip_of_the_decimal_mark, _birthday, _run_that_stands_twice, _partners_by_turns,
+         _name_spelt_otherwise, _blanks_that_take_over, _figures_that_are_none]  # fmt: skip
+SET_ASIDE = {_slip_of_the_decimal_mark: 1, _birthday: 1, _run_that_stands_twice: 12, _figures_that_are_none: 5}
+
+
+@pytest.mark.parametrize("write", [_as_csv, _as_workbook])
+@pytest.mark.parametrize("slip", SLIPS)
+def test_a_long_list_is_read_by_columns_and_rules_over_the_whole_file_hold(tmp_path, slip, write):
+    rows = _tidy()
+    slip(rows)
+    name = "log.csv" if write is _as_csv else "log.xlsx"
+    fast = _read(tmp_path, {name: write([TIDY_HEADINGS, *rows])}, fast=True, never_declines=False)
+    slow = _read(tmp_path, {}, fast=False)
+    assert isinstance(fast.sets, FramedRows)  # so at least half of the rows were never read one by one
+    assert isinstance(slow.sets, list)
+    assert _everything(fast) == _everything(slow)
+    assert len(fast.rejected) == SET_ASIDE.get(slip, 0)
+
+
+def test_the_same_sessions_in_two_long_files_count_once(tmp_path):
+    rows = _tidy()
+    files = {"a.csv": _as_csv([TIDY_HEADINGS, *rows]), "b.csv": _as_csv([TIDY_HEADINGS, *rows[120:240]])}
+    logs = _assert_the_same(tmp_path, files, never_declines=False)
+    assert len(logs[1]) == len(rows)
+    assert sum("stands in a.csv already" in one.reason for one in logs[5]) == 120
+
+
+STORED = ["athlete", "session", "lift_set", "pain_report", "rejected_row", "vocabulary_choice", "source_sheet"]
+
+
+def test_the_store_holds_the_same_of_a_log_read_either_way(tmp_path):
+    rows = _tidy()
+    for slip in SLIPS[1:]:
+        slip(rows)
+    (tmp_path / "logs").mkdir()
+    tables = []
+    for fast in (False, True):
+        logs = _read(tmp_path / "logs", {"log.csv": _as_csv([TIDY_HEADINGS, *rows])}, fast=fast)
+        with Store.open(tmp_path / f"{fast}.duckdb") as store:
+            store.import_logs(logs, parse_settings(""), "")
+            tables.append([store.rows(f"from {name} order by all") for name in STORED])
+    assert tables[0] == tables[1]
+    assert [len(table) > 0 for table in tables[1]] == [True] * len(STORED)
+
+
+def _with_column(heading: str, cell: str):
+    return [[*TIDY_HEADINGS, heading], *([*row, cell] for row in _tidy())]
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        pytest.param(_with_column("Timestamp", "2026-03-05 18:30"), id="a time stamp"),
+        pytest.param(_with_column("Session", "2"), id="numbered sessions"),
+        pytest.param(_with_column("Site", "elbow"), id="sites beside the ratings"),
+        pytest.param([TIDY_HEADINGS, *_tidy()[:240], [], TIDY_HEADINGS, *_tidy()[240:]], id="two tables"),
+        pytest.param([["Date", "Athlete", "Work"], *([row[1], row[0], "3x5 @100"] for row in _tidy())], id="in short"),
+        pytest.param([["Date", "Name", "Elbow pain"], *([row[1], row[0], "3"] for row in _tidy())], id="a form"),
+        pytest.param([["some", "text"], *_tidy()], id="no headings"),
+        pytest.param(
+            [TIDY_HEADINGS, *([*row[:4], str(k), *row[5:]] for k, row in enumerate(_tidy()))], id="no repeats"
+        ),
+    ],
+)
+def test_any_other_layout_goes_row_by_row(tmp_path, rows):
+    fast = _read(tmp_path, {"log.csv": _as_csv(rows)}, fast=True, never_declines=False)
+    assert isinstance(fast.sets, list)
+    assert _everything(fast) == _everything(_read(tmp_path, {}, fast=False))
+
+
+def test_rows_of_a_frame_are_a_sequence(tmp_path):
+    logs = _read(tmp_path, {"log.csv": _as_csv([TIDY_HEADINGS, *_tidy()])}, fast=True)
+    assert logs.sets[0] == next(iter(logs.sets))
+    assert list(logs.sets[3:5]) == [logs.sets[3], logs.sets[4]]
+    assert len(logs.sets) == 480

@@ -154,7 +154,7 @@ def is_long(n_rows: int) -> bool:
 def is_plain(text: str) -> bool:
     """Whether every line of the text is a row and every delimiter ends a cell: no quotation marks, no odd line ends."""
     is_text = text.isascii() or _SURROGATE.search(text) is None
-    return is_text and '"' not in text and "\r" not in text and _NEVER not in text
+    return is_text and '"' not in text and text.count("\r") == text.count("\r\n") and _NEVER not in text
 
 
 def code_lines(text: str, delimiter: str) -> CodedRows:

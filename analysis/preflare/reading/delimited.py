@@ -62,9 +62,8 @@ def read_delimited(content: bytes) -> Delimited:
     delimiter, skip = _declared(text)
     if delimiter is None:
         delimiter = find_delimiter(text)
-    lines_only = text.replace("\r\n", "\n")
-    if is_long(lines_only.count("\n")) and is_plain(lines_only):
-        coded = code_lines(lines_only.split("\n", 1)[1] if skip else lines_only, delimiter)
+    if is_long(text.count("\n")) and is_plain(text):
+        coded = code_lines(text.split("\n", 1)[1] if skip else text, delimiter)
         return Delimited(coded, range(1 + skip, len(coded) + 1 + skip), encoding, delimiter, tuple(remarks))
     rows, lines = _split(text, delimiter, csv.QUOTE_MINIMAL)
     if _never_closed(rows):

@@ -71,8 +71,8 @@ def assemble(
     set_corrected_aside(out)  # only now is it known which answers are about the same moment
     sessions = _merged(out.sessions)
     kept = _settle_rows(out, out.sets, sessions, out.pain)
-    sets, pain = _numbered(all_rows(out, SetRow, out.sets)), all_rows(out, PainRow, out.pain)
     counted = {name: _counts(reading, out, name, kept) for name, reading in drafts.items()}
+    sets, pain = _numbered(all_rows(out, SetRow, out.sets)), all_rows(out, PainRow, out.pain)
     files = [
         replace(file, sheets=tuple(reading for (name, _), reading in counted.items() if name == file.file))
         for file in files

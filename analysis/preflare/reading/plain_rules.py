@@ -121,8 +121,8 @@ def runs_twice(out: Yield) -> dict[Source, list[list[SetRow]]]:
 
 
 def _in_order(one: pl.DataFrame, other: pl.DataFrame, names: list[str]) -> pl.DataFrame:
-    """Columns of two frames of a sheet in one, in the order of rows."""
-    return pl.concat([one.select(names), other.select(names)]).sort("row", maintain_order=True)
+    """Columns of two frames of a sheet in one, in the order of rows; both have theirs in it."""
+    return one.select(names).merge_sorted(other.select(names), key="row")
 
 
 def _sessions_in_pieces(rows: pl.DataFrame) -> bool:
@@ -187,15 +187,20 @@ def _reading_order(out: Yield) -> Any:
 
 
 def all_rows(out: Yield, kind: type[Any], rows: list[Any]) -> Any:
-    """The rows with those of the frames between them, in reading order; `rows` itself when there are no frames."""
+    """The rows with those of the frames between them, in reading order; `rows` itself when there are no frames.
+
+    The frames give theirs away, so that they are not held twice.
+    """
     if not out.plain:
         return rows
-    frames = {plain.source: plain.sets if kind is SetRow else plain.pain for plain in out.plain}
+    which = "sets" if kind is SetRow else "pain"
+    plain = {one.source: one for one in out.plain}
     pieces = []
     for source in out.order:
         own = framed(kind, [row for row in rows if (row.place.file, row.place.sheet) == source])
-        if source in frames:
-            own = pl.concat([frames[source].drop("at"), own]).sort("row", maintain_order=True)
+        if source in plain:
+            own = _in_order(getattr(plain[source], which), own, list(TYPES[kind]))
+            setattr(plain[source], which, own.clear())
         pieces.append(own)
     return FramedRows(kind, pl.concat(pieces))
 
