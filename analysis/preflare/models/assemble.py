@@ -9,7 +9,7 @@ from preflare.models.inputs import Inputs
 from preflare.models.likelihood import Likelihood
 from preflare.models.optimise import DECREMENT_LIMIT, Optimum, maximise, without_separated
 from preflare.models.records import Convergence, Family, Floats, MixedFit
-from preflare.models.separation import NEGLIGIBLE, separating_direction
+from preflare.models.separation import NEGLIGIBLE
 
 SINGULAR = 1e-3
 """A diagonal entry of the random factor, in standardised units, below which a variance counts as 0."""
@@ -115,9 +115,7 @@ def _separated(inputs: Inputs, likelihood: Likelihood, optimum: Optimum, X: Stan
     calm = (coefficients * width < RUNAWAY) & (errors * width < RUNAWAY / 2.0)
     if calm.all() and np.abs(layout.thresholds(optimum.vector)).max(initial=0.0) < 2.0 * RUNAWAY:
         return []
-    direction = separating_direction(
-        inputs.y.astype(np.int64), X.values, len(likelihood.counts) - 1, fixed_threshold=layout.n_thresholds == 0
-    )
+    direction = likelihood.separating_direction(inputs.y.astype(np.int64), X.values)
     in_data_units = (X.back @ direction) * column_scale(inputs.X)
     return [int(j) for j in np.flatnonzero(np.abs(in_data_units) > NEGLIGIBLE)]
 

@@ -14,7 +14,10 @@ from preflare.models.records import Floats
 
 @dataclass(frozen=True)
 class Standardised:
-    """values: (n, p) the columns in standard units. back: (p, p) T. centre: (p,) mean taken out, in standard units."""
+    """values: (n, p) the columns in standard units. back: (p, p) T. centre: (p,) mean taken out, in standard units.
+
+    centre may be (n_thresholds, p) where a column's shift moves some thresholds only.
+    """
 
     values: Floats
     back: Floats

@@ -66,7 +66,7 @@ def cumulative_problem(
 ) -> Problem:
     """The model as `fit_cumulative` takes it, checked and standardised, not yet optimised. Raises FitError."""
     inputs = check_inputs(y, X, Z, group, names, weights, offset)
-    n_categories = _count_categories(inputs.y)
+    n_categories = count_categories(inputs.y)
     refuse_quadrature(quadrature, inputs.Z.shape[1])
     X_standard = standardise_for_thresholds(inputs.X)
     refuse_collinear(inputs.X, X_standard.values, inputs.names, constant=True)
@@ -89,7 +89,7 @@ def build_likelihood(
     )
 
 
-def _count_categories(y: Floats) -> int:
+def count_categories(y: Floats) -> int:
     """Number of categories. Raises FitError unless y uses each of 0 to K - 1, K >= 2."""
     if (y != np.floor(y)).any() or y.min() < 0:
         raise FitError("wrong shape", "categories must be whole numbers from 0")

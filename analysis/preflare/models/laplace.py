@@ -79,6 +79,18 @@ class Integral:
 
 
 @dataclass(frozen=True)
+class EdgeSlopes:
+    """Derivatives of the log-likelihood by what enters a row. upper, lower: (G, T), by eta through the term of the
+    row's upper and of its lower edge (by the edges themselves: the same with the other sign). factor: (G, q, q), by
+    Lambda.
+    """
+
+    upper: Floats
+    lower: Floats
+    factor: Floats
+
+
+@dataclass(frozen=True)
 class Evaluation:
     """log_likelihood (G,), gradient (G, n_parameters), the mode, and whether every mode search ended well."""
 
@@ -100,18 +112,27 @@ def gauss_hermite(n_nodes: int, n_random: int) -> Nodes:
 def evaluate(block: Block, layout: Layout, vector: Floats, start: Floats, nodes: Nodes) -> Evaluation:
     """Log-likelihood of every athlete in the block, and its gradient. start: (G, q) modes to try first."""
     thresholds = layout.thresholds(vector)
-    factor = layout.random_factor(vector)
-    edges = row_edges(thresholds, block.y)
     flat = block.X.reshape(block.y.size, layout.n_coefficients)
     eta_fixed = block.offset + (flat @ layout.coefficients(vector)).reshape(block.y.shape)
-    V = block.Z @ factor
-    mode = find_mode(block, edges, eta_fixed, V, start)
-    integral = _laplace(block, mode) if len(nodes.x) == 1 else _quadrature(block, edges, eta_fixed, V, mode, nodes)
+    V = block.Z @ layout.random_factor(vector)
+    mode, log_likelihood, slopes = integrate(block, row_edges(thresholds, block.y), eta_fixed, V, start, nodes)
     constants, by_threshold = category_constants(thresholds)
     counts = athlete_by_category(block, block.weight, len(constants))
-    gradient = _gradient(block, layout, V, mode, integral)
+    gradient = _gradient(block, layout, slopes)
     gradient[:, : layout.n_thresholds] += counts @ by_threshold[:, : layout.n_thresholds]
-    return Evaluation(integral.log_likelihood + counts @ constants, gradient, mode)
+    return Evaluation(log_likelihood + counts @ constants, gradient, mode)
+
+
+def integrate(
+    block: Block, edges: Edges, eta_fixed: Floats, V: Floats, start: Floats, nodes: Nodes
+) -> tuple[Mode, Floats, EdgeSlopes]:
+    """The mode, the log-likelihood (G,) without the category constants, and its derivatives by what enters a row.
+
+    edges: of each row, (G, T), so that rows of one category may have different ones. eta_fixed: (G, T).
+    """
+    mode = find_mode(block, edges, eta_fixed, V, start)
+    integral = _laplace(block, mode) if len(nodes.x) == 1 else _quadrature(block, edges, eta_fixed, V, mode, nodes)
+    return mode, integral.log_likelihood, _edge_slopes(block, V, mode, integral)
 
 
 def find_mode(block: Block, edges: Edges, eta_fixed: Floats, V: Floats, start: Floats) -> Mode:
@@ -198,8 +219,8 @@ def _node_movement(C: Floats, moved: Floats) -> Floats:
     return C @ symmetric @ C.transpose(0, 2, 1)
 
 
-def _gradient(block: Block, layout: Layout, V: Floats, mode: Mode, integral: Integral) -> Floats:
-    """(G, n_parameters) derivative of the integral by every parameter, the category constants left out."""
+def _edge_slopes(block: Block, V: Floats, mode: Mode, integral: Integral) -> EdgeSlopes:
+    """The chain rule of the module's docstring, down to the rows' edges and Lambda."""
     curvature_upper, curvature_lower = mode.terms.curvatures()
     curvature_upper, curvature_lower = block.weight * curvature_upper, block.weight * curvature_lower
     bend_upper = curvature_upper * (2.0 * mode.terms.upper - 1.0)
@@ -221,10 +242,15 @@ def _gradient(block: Block, layout: Layout, V: Floats, mode: Mode, integral: Int
         + _times(Z_rows, slope)[:, :, None] * w[:, None, :]
         + 2.0 * Z_rows @ (weight_change[..., None] * VB)
     )
+    return EdgeSlopes(by_upper, by_lower, by_factor)
+
+
+def _gradient(block: Block, layout: Layout, slopes: EdgeSlopes) -> Floats:
+    """(G, n_parameters) derivative of the integral by every parameter, the category constants left out."""
     rows, columns = layout.random_entries
-    by_coefficient = ((by_upper + by_lower)[:, None, :] @ block.X)[:, 0, :]
-    by_threshold = _by_threshold(block, by_upper, by_lower, layout.n_thresholds)
-    return np.concatenate([by_threshold, by_coefficient, by_factor[:, rows, columns]], axis=1)
+    by_coefficient = ((slopes.upper + slopes.lower)[:, None, :] @ block.X)[:, 0, :]
+    by_threshold = _by_threshold(block, slopes.upper, slopes.lower, layout.n_thresholds)
+    return np.concatenate([by_threshold, by_coefficient, slopes.factor[:, rows, columns]], axis=1)
 
 
 def _by_threshold(block: Block, by_upper: Floats, by_lower: Floats, n_thresholds: int) -> Floats:
@@ -252,11 +278,16 @@ def information(block: Block, layout: Layout, vector: Floats, u: Floats) -> Floa
     edges = row_edges(layout.thresholds(vector), block.y)
     V = block.Z @ layout.random_factor(vector)
     eta = block.offset + block.X @ layout.coefficients(vector) + _times(V, u)
-    upper, lower = row_terms(eta, edges).curvatures()
-    upper, lower = block.weight * upper, block.weight * lower
     J_upper, J_lower = _edge_designs(block, layout.n_thresholds)
+    return edge_information(block, row_terms(eta, edges), V, J_upper, J_lower)
+
+
+def edge_information(block: Block, terms: RowTerms, V: Floats, J_upper: Floats, J_lower: Floats) -> Floats:
+    """(n_fixed, n_fixed) as `information` says. J_upper, J_lower: (G, T, n_fixed) derivatives of a row's edges."""
+    upper, lower = terms.curvatures()
+    upper, lower = block.weight * upper, block.weight * lower
     weighted = upper[..., None] * J_upper + lower[..., None] * J_lower
-    flat = (block.y.size, layout.n_fixed)
+    flat = (block.y.size, J_upper.shape[2])
     direct = J_upper.reshape(flat).T @ (upper[..., None] * J_upper).reshape(flat)
     direct += J_lower.reshape(flat).T @ (lower[..., None] * J_lower).reshape(flat)
     across = V.transpose(0, 2, 1) @ weighted

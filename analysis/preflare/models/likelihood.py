@@ -8,7 +8,8 @@ from preflare.models.laplace import Evaluation, Nodes, evaluate, information
 from preflare.models.ordered_logit import FARTHEST, threshold_curvature
 from preflare.models.padding import Block
 from preflare.models.parameters import Layout
-from preflare.models.records import Floats
+from preflare.models.records import Floats, Ints
+from preflare.models.separation import separating_direction
 
 
 @dataclass
@@ -69,3 +70,7 @@ class Likelihood:
         )
         total[:n, :n] += threshold_curvature(self.layout.thresholds(vector), self.counts)[:n, :n]
         return total
+
+    def separating_direction(self, y: Ints, X: Floats) -> Floats:
+        """(p,) direction of coefficients along which the likelihood never falls (`separation`). X: (n, p) standard."""
+        return separating_direction(y, X, len(self.counts) - 1, fixed_threshold=self.layout.n_thresholds == 0)

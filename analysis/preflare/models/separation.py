@@ -24,13 +24,19 @@ def separating_direction(y: Ints, X: Floats, n_thresholds: int, fixed_threshold:
     intercept column in X).
     """
     slack_rows = _slack_rows(y, X, n_thresholds, fixed_threshold)
-    if slack_rows.shape[1] == 0:
-        return np.zeros(X.shape[1])
+    return unbounded_direction(slack_rows, len(y))[0 if fixed_threshold else n_thresholds :]
+
+
+def unbounded_direction(slack_rows: Floats, n_rows: int) -> Floats:
+    """(m,) direction whose product with no slack row (s, m) is negative and with some positive; zeros without one."""
+    nowhere = np.zeros(slack_rows.shape[1])
+    if len(nowhere) == 0:
+        return nowhere
     gain = np.asarray(slack_rows.sum(axis=0)).ravel()
     answer = linprog(-gain, A_ub=-csr_array(slack_rows), b_ub=np.zeros(len(slack_rows)), bounds=(-1, 1), method="highs")
-    if answer.status != 0 or -answer.fun < NEGLIGIBLE * len(y):
-        return np.zeros(X.shape[1])
-    return np.asarray(answer.x[0 if fixed_threshold else n_thresholds :])
+    if answer.status != 0 or -answer.fun < NEGLIGIBLE * n_rows:
+        return nowhere
+    return np.asarray(answer.x)
 
 
 def _slack_rows(y: Ints, X: Floats, n_thresholds: int, fixed_threshold: bool) -> Floats:
