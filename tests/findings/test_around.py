@@ -12,10 +12,11 @@ from preflare.findings.before_onset import before_onset
 from preflare.findings.contrasts import FAMILY
 from preflare.findings.curves import curvature_check, curve_record, fit_curve
 from preflare.findings.evidence import Graded
+from preflare.findings.fitting import linear_risk
 from preflare.findings.flare_ups import squad_flare_ups
 from preflare.findings.raw import clustered_slope, raw_difference
 from preflare.findings.residuals import lag_one, quantile_residuals, residual_checks
-from preflare.findings.sensitivity import TILTS, filled_risks, fit_other_choices, sensitivity_lines, worst_case
+from preflare.findings.sensitivity import TILTS, filled_risks, fit_other_choices, sensitivity_lines, worst_cases
 from preflare.findings.surveillance import rates, sites, totals, weekly_pain
 from preflare.findings.weights import safety_bar_weights
 from preflare.models.rows import modelling_rows
@@ -197,10 +198,25 @@ def test_tilts_fill_only_what_was_not_reported(plant_graded: Graded) -> None:
 def test_the_worst_case_holds_every_tilt(plant_graded: Graded) -> None:
     models = plant_graded.fits.main
     other = fit_other_choices(models, 4, {}, weigh=False)
-    for name in models.primary.design.exposures:
-        low, high = worst_case(models.primary.design, name, 4)
+    worst = worst_cases(models.primary.design, 4)
+    assert set(worst) == set(models.primary.design.exposures)
+    for name, (low, high) in worst.items():
         for risk in other.tilts.values():
             assert low < risk.estimate[name] < high, name
+
+
+def test_the_worst_case_is_linear_risk_with_the_unreported_filled_by_hand(plant_graded: Graded) -> None:
+    design = plant_graded.fits.main.primary.design
+    rows = design.rows
+    own_mean = pd.Series(rows.values["intensity"].where(rows.reported)).groupby(rows.group).transform("mean")
+    above = rows.values["intensity"].to_numpy() > own_mean.to_numpy()
+    event = rows.frame["rating"].to_numpy() >= 4
+    everything = np.ones(len(rows.group), dtype=bool)
+    by_hand = [
+        linear_risk(design, everything, 100.0 * np.where(rows.reported, event, side)).estimate["intensity"]
+        for side in (~above, above)
+    ]
+    assert worst_cases(design, 4)["intensity"] == pytest.approx(by_hand, abs=1e-12)
 
 
 def test_sensitivity_lines_say_what_they_are(plant_graded: Graded) -> None:

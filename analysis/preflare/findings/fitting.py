@@ -176,7 +176,7 @@ def fit_linear_risk(design: Design, event: int) -> LinearRisk:
 
 def linear_risk(design: Design, fit_rows: NDArray[np.bool_], y: Floats) -> LinearRisk:
     """Athlete fixed effects of y on the design's within-athlete columns over `fit_rows`."""
-    columns = [j for j, name in enumerate(design.names) if not name.startswith("between ")]
+    columns = within_columns(design)
     estimate, se, df = linear_fixed_effects_cr2(y, design.X[fit_rows][:, columns], design.rows.group[fit_rows])
     place = {name: columns.index(design.column(f"within {name}")) for name in design.exposures}
     return LinearRisk(
@@ -184,6 +184,11 @@ def linear_risk(design: Design, fit_rows: NDArray[np.bool_], y: Floats) -> Linea
         {name: float(se[j]) for name, j in place.items()},
         {name: float(df[j]) for name, j in place.items()},
     )
+
+
+def within_columns(design: Design) -> list[int]:
+    """The columns that change within an athlete: all but the between terms."""
+    return [j for j, name in enumerate(design.names) if not name.startswith("between ")]
 
 
 def fit_without_athlete(fits: FitSet, contrast_id: str, athlete: int) -> Fitted | None:

@@ -17,10 +17,19 @@ from numpy.typing import NDArray
 from preflare.findings.checks import Check, check
 from preflare.findings.contrasts import Contrast, levels_as_held
 from preflare.findings.effects import effect, risks_at
-from preflare.findings.fitting import Fitted, LinearRisk, ModelSet, attempt, fit_ordinal, linear_risk
+from preflare.findings.fitting import (
+    Fitted,
+    LinearRisk,
+    ModelSet,
+    attempt,
+    fit_ordinal,
+    linear_risk,
+    within_columns,
+)
 from preflare.findings.weights import safety_bar_weights
 from preflare.findings.words import sentence, template
 from preflare.models.design import Design
+from preflare.models.robust import within_estimates
 from preflare.models.standardise import Interval, t_interval
 
 Floats = NDArray[np.float64]
@@ -69,7 +78,7 @@ def fit_other_choices(
     weights = safety_bar_weights(design) if weigh and "safety" in design.exposures else None
     return OtherChoices(
         tilts={name: linear_risk(design, everything, values) for name, values in filled.items()},
-        worst={name: worst_case(design, name, event) for name in design.exposures},
+        worst=worst_cases(design, event),
         flares={rise: risk for rise, days in flare_days.items() if (risk := _flare_risk(design, days)) is not None},
         first=_first_report(design, event),
         weighted=attempt(lambda: fit_ordinal(design, event, weights=weights))[0] if weights is not None else None,
@@ -183,20 +192,24 @@ def predicted_risk(design: Design, event_seen: Floats) -> Floats:
     return risk
 
 
-def worst_case(design: Design, exposure: str, event: int) -> tuple[float, float]:
-    """Lowest and highest estimate of linear risk at the worst.
+def worst_cases(design: Design, event: int) -> dict[str, tuple[float, float]]:
+    """Exposure -> lowest and highest estimate of linear risk at the worst.
 
     Unreported sessions are all events on one side of the athlete's own mean exposure, and none on the other.
     """
     reported, seen = design.rows.reported, _event_seen(design, event)
-    j = design.column(f"within {exposure}")
-    above = design.X[:, j] + design.column_mean[j] > 0
-    everything = np.ones(len(reported), dtype=bool)
-    low, high = (
-        linear_risk(design, everything, 100.0 * np.where(reported, seen, side)).estimate[exposure]
-        for side in (~above, above)
-    )
-    return low, high
+    outcomes = []
+    for exposure in design.exposures:
+        j = design.column(f"within {exposure}")
+        above = design.X[:, j] + design.column_mean[j] > 0
+        outcomes += [100.0 * np.where(reported, seen, side) for side in (~above, above)]
+    columns = within_columns(design)
+    found = within_estimates(outcomes, design.X[:, columns], design.rows.group) if outcomes else []
+    place = [columns.index(design.column(f"within {exposure}")) for exposure in design.exposures]
+    return {
+        exposure: (float(found[2 * k][j]), float(found[2 * k + 1][j]))
+        for k, (exposure, j) in enumerate(zip(design.exposures, place, strict=True))
+    }
 
 
 def _event_seen(design: Design, event: int) -> Floats:

@@ -1,5 +1,6 @@
 """Answers that lean less on the model: cluster-robust errors with few athletes, and leaving one athlete out."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -54,6 +55,18 @@ def linear_fixed_effects_cr2(y: ArrayLike, X: ArrayLike, group: ArrayLike) -> tu
     variance = np.where(lost > UNJUDGED, np.nan, _sandwich(adjusted, residuals, design.rows))
     df = np.where(lost > UNJUDGED, np.nan, _bell_mccaffrey_df(adjusted, design))
     return tuple(_spread(values, design.kept, inputs.X.shape[1]) for values in (found, np.sqrt(variance), df))  # type: ignore[return-value]
+
+
+def within_estimates(ys: Sequence[ArrayLike], X: ArrayLike, group: ArrayLike) -> list[Floats]:
+    """The estimates alone of `linear_fixed_effects_cr2`, (p,) for each outcome (n,), all on one decomposition of X."""
+    inputs = [check_inputs(y, X, np.zeros((len(np.asarray(y)), 0)), group, None, None, None) for y in ys]
+    design = _within_design(inputs[0].X, inputs[0].group)
+    to_columns = np.linalg.inv(design.R)
+    found = []
+    for one in inputs:
+        outcome = _less_own_mean(one.y[:, None], design.rows)[:, 0]
+        found.append(_spread(to_columns @ (design.Q.T @ outcome), design.kept, one.X.shape[1]))
+    return found
 
 
 def _spread(values: Floats, kept: Ints, p: int) -> Floats:
