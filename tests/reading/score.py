@@ -315,7 +315,7 @@ def _shown(row: Row) -> str:
 def read_folder(folder: Path) -> Logs:
     """Everything in a folder but truth/ and NOTES.md, read as a user's would be."""
     with TemporaryDirectory() as temporary:
-        logs = Path(temporary) / folder.name
+        logs = Path(temporary) / folder.resolve().name
         shutil.copytree(folder, logs, ignore=shutil.ignore_patterns("truth", "NOTES*"))
         return read_everything([logs], None).logs
 

@@ -1,11 +1,11 @@
 """What reading one sheet needs and what it yields: rules from season.toml, vocabularies, and the rows as they come."""
 
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING
 
-from preflare.reading.dates import Calendar
+from preflare.reading.dates import Calendar, monday_of
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.rows import PainRow, Place, RejectedRow, ScreenRow, SessionRow, SetRow
 from preflare.reading.text import Cell, as_text, column_letters
@@ -38,6 +38,7 @@ class Yield:
     whole: set[RowKey] = field(
         default_factory=set
     )  # rows that hold a whole session, exercise or answer: twice is once too often
+    roster: list[str] = field(default_factory=list)  # full names in titles and lists of members, of all files
     plain: list["PlainRows"] = field(default_factory=list)  # the ordinary rows of long sheets, kept as frames
     order: dict[tuple[str, str], int] = field(default_factory=dict)  # file and sheet -> their place in reading order
 
@@ -60,6 +61,7 @@ class SheetContext:
     person: str | None = None  # whose sheet it is, when no column says so
     is_diary: bool = False  # lines of text without columns
     exercise: str | None = None  # what the sheet is about, when no column says so
+    letters: dict[str, str] = field(default_factory=dict)  # letters that a legend gives to people
     assumptions: list[str] = field(default_factory=list)
     units_met: set[str] = field(default_factory=set)
 
@@ -102,3 +104,15 @@ def rules_for(file: str, sheet: str, sources: list[Source]) -> Source:
             merged |= source.model_dump(exclude_unset=True, exclude={"file", "sheet", "columns"})
             columns |= source.columns
     return Source.model_validate(merged | {"columns": columns})
+
+
+def numbered_week(context: SheetContext, number: int) -> date | None:
+    """The Monday of week `number`: counted from the season's first day, else the ISO week of the sheet's year."""
+    first = context.settings.season.from_
+    if first is not None:
+        context.assume(f"Week 1 was taken to be the week of {first}, the first day of the season in season.toml.")
+        return first - timedelta(days=first.weekday()) + timedelta(days=7 * (number - 1))
+    if len(context.calendar.years) == 1:
+        context.assume(f"Week numbers were read as ISO 8601 weeks of {context.calendar.years[0]}.")
+        return monday_of(context.calendar.years[0], number)
+    return None

@@ -55,6 +55,11 @@ def read_date(cell: Cell, lexicon: Lexicon) -> Written | None:
     return _from_text(cell, lexicon) if isinstance(cell, str) else None
 
 
+def without_frame(text: str) -> str:
+    """A line without the signs that set it off: "=== mar 13/01 ===", "-- 5 Jan --", "# Monday 5/1"."""
+    return text.strip(" =-–—*#_~|:>")
+
+
 def _from_number(number: float) -> Written | None:
     """A bare number as a date: a spreadsheet serial (1900 system, ECMA-376 part 1, 18.17.4.1) or YYYYMMDD."""
     if number == int(number) and (match := _COMPACT.fullmatch(str(int(number)))):
@@ -99,6 +104,7 @@ def _split_clock(text: str) -> tuple[str, time | None]:
 
 def _split_weekday(text: str, lexicon: Lexicon) -> tuple[int | None, str]:
     """A leading or trailing weekday word, and the rest of the text."""
+    text = re.sub(r"(?<=\d)\s*(?:r|roku|g)\.?$", "", text)  # Polish "14.4.2026 r."
     match = re.match(r"\s*([^\W\d_]+(?:-feira)?)\.?,?\s*(?=\d)", text)
     if match and (number := lexicon.weekday.exact(match[1])):
         return int(number), text[match.end() :]
@@ -125,13 +131,13 @@ def _ordered(
 
 def _with_month_word(text: str, weekday: int | None, clock: time | None, lexicon: Lexicon) -> Written | None:
     words = [word for word in fold(text).split() if word not in {"de", "of", "the", "den", "del", "di"}]
-    numbers, month = [], None
+    numbers, month, first = [], None, ""
     for word in words:
         digits = re.sub(r"(?<=\d)(?:st|nd|rd|th|er|e|a|o)$", "", word)
         if digits.isdecimal():
             numbers.append(int(digits))
-        elif month is None and word in lexicon.month.known:
-            month = int(lexicon.month.known[word])
+        elif word in lexicon.month.known and (month is None or first in lexicon.weekday.known):
+            month, first = int(lexicon.month.known[word]), word  # "mar. 8 oct.": the first was Tuesday
         elif weekday is None and word in lexicon.weekday.known:
             weekday = int(lexicon.weekday.known[word])
         else:

@@ -3,8 +3,8 @@
 import re
 from datetime import date, datetime, timedelta
 
-from preflare.reading.context import SheetContext
-from preflare.reading.dates import monday_of, read_date
+from preflare.reading.context import SheetContext, numbered_week
+from preflare.reading.dates import read_date
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import names_total
 from preflare.reading.lift_cells import Lift, SetColumns
@@ -33,7 +33,7 @@ def read_grid(context: SheetContext, table: Table) -> None:
     ):  # "Week 3 | Mon | Wed | Fri": the first column names the week, then the exercises
         for column in table.having("week_column"):
             column.role = "exercise"
-            week = _numbered_week(context, column.heading.number) if column.heading and column.heading.number else week
+            week = numbered_week(context, column.heading.number) if column.heading and column.heading.number else week
     starts = _starts(context, table)
     label_columns = [column for column in table.columns if column.role not in ACROSS]
     person_column = table.first("person")
@@ -81,7 +81,7 @@ def _week_in_titles(context: SheetContext, table: Table) -> date | None:
         for piece in title.split(" | "):
             heading = parse_heading(piece, context.lexicon)
             if heading is not None and heading.roles[0] == "week_column" and heading.number is not None:
-                return _numbered_week(context, heading.number)
+                return numbered_week(context, heading.number)
             words = piece.split()
             for start in range(min(4, len(words))):
                 if (written := read_date(" ".join(words[start:]), context.lexicon)) is not None:
@@ -104,7 +104,7 @@ def _week_of(context: SheetContext, cell: object) -> date | None:
         day = context.calendar.resolve(written)
         return None if day is None else day - timedelta(days=day.weekday())
     number = re.search(r"\d{1,2}", as_text(cell)) if isinstance(cell, str | float) else None
-    return _numbered_week(context, int(number[0])) if number else None
+    return numbered_week(context, int(number[0])) if number else None
 
 
 def _starts(context: SheetContext, table: Table) -> dict[int, date]:
@@ -117,22 +117,10 @@ def _starts(context: SheetContext, table: Table) -> dict[int, date]:
             if day is not None:
                 starts[column.index] = day
         elif column.role == "week_column" and column.heading and column.heading.number is not None:
-            monday = _numbered_week(context, column.heading.number)
+            monday = numbered_week(context, column.heading.number)
             if monday is not None:
                 starts[column.index] = monday
     return starts
-
-
-def _numbered_week(context: SheetContext, number: int) -> date | None:
-    """The Monday of week `number`: counted from the season's first day, else the ISO week of the sheet's year."""
-    first = context.settings.season.from_
-    if first is not None:
-        context.assume(f"Week 1 was taken to be the week of {first}, the first day of the season in season.toml.")
-        return first - timedelta(days=first.weekday()) + timedelta(days=7 * (number - 1))
-    if len(context.calendar.years) == 1:
-        context.assume(f"Week numbers were read as ISO 8601 weeks of {context.calendar.years[0]}.")
-        return monday_of(context.calendar.years[0], number)
-    return None
 
 
 def _day(column: Column, starts: dict[int, date], weekday: int | None, week: date | None) -> date | None:

@@ -90,7 +90,7 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
     written_names = Counter(row.athlete for row in rows)
     for (_, _, name), n in in_frames.items():
         written_names[name] += n
-    found = join_people(written_names, settings.athlete)
+    found = join_people(written_names, settings.athlete, out.roster)
     people: dict[str, set[str]] = defaultdict(set)
     seen: Counter[tuple[str, str, str]] = Counter(
         (row.place.file, row.place.sheet, spaces(row.athlete)) for row in rows

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from preflare.reading.coded import CodedRows, code_rows, distinct_in, is_long
 from preflare.reading.context import SheetContext, Yield, rules_for
-from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped, read_date, years_in
+from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped, read_date, without_frame, years_in
 from preflare.reading.diary import diary_dates, is_diary, read_diary
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.grid import is_grid, read_grid
@@ -19,6 +19,7 @@ from preflare.reading.pounds import look_like_pounds
 from preflare.reading.ratings import is_form
 from preflare.reading.records import read_table
 from preflare.reading.roles import in_words, taught_headings
+from preflare.reading.rosters import is_list_of_members, names_in_lists, names_in_titles, people_by_letter
 from preflare.reading.rows import FileReading, Logs, RejectedRow, SetRow, SheetReading
 from preflare.reading.survey import (
     all_titles,
@@ -27,6 +28,7 @@ from preflare.reading.survey import (
     language_of,
     layout_of,
     person_of_sheet,
+    text_lines,
     told_unit,
 )
 from preflare.reading.tables import SheetTables, Table, find_tables, settle_roles
@@ -88,8 +90,14 @@ def _read_sheets(
         if not tables.tables and not is_diary(sheet, lexicon):
             tables = find_without_headings(sheet, taught_headings(rules, lexicon), lexicon) or tables
         found.append((sheet, rules, tables))
-    told_units = {unit for _, _, tables in found if (unit := told_unit(tables, all_titles(tables))) is not None}
+    lines = [text_lines(sheet, tables) for sheet, _, tables in found]
+    told_units = {
+        unit for (_, _, tables), own in zip(found, lines, strict=True) if (unit := told_unit(tables, own)) is not None
+    }
     file_unit = told_units.pop() if len(told_units) == 1 else None
+    letters = people_by_letter([line for own in lines for line in own], lexicon)
+    for (sheet, _, tables), own in zip(found, lines, strict=True):
+        out.roster += [*names_in_titles(own, lexicon), *names_in_lists(tables.tables, sheet, lexicon)]
     told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
     seen = [written for sheet, _, tables in found for written in _dates_of(sheet, tables, lexicon)]
     order, how = decide_order(seen, told, (settings.season.from_, settings.season.to))
@@ -101,6 +109,7 @@ def _read_sheets(
         )
         context = SheetContext(raw.name, sheet, settings, rules, lexicon, words, choices, calendar, out, today)
         context.assumptions += sheet.remarks
+        context.letters = letters
         if is_open and order != "undecided":
             context.assume(f"Dates are {order}: {how}.")
         n_before = len(out.sets)
@@ -114,6 +123,8 @@ def _read_sheets(
 def _dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Written]:
     found = [] if tables.tables else diary_dates(sheet, lexicon)
     for table in tables.tables:
+        if not table.having("date", "timestamp"):
+            found += [written for row in table.body if (written := _date_line(sheet.rows[row], lexicon)) is not None]
         for column in table.having("date", "timestamp"):
             cells = distinct_in(sheet.rows, column.index, table.body)
             found += [written for cell in cells if cell is not None and (written := read_date(cell, lexicon))]
@@ -123,6 +134,13 @@ def _dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Writt
             if column.day is not None and (written := read_date(column.day, lexicon))
         ]
     return found
+
+
+def _date_line(cells: list[Cell], lexicon: Lexicon) -> Written | None:
+    """The date of a row that holds nothing else."""
+    filled = [cell for cell in cells if cell is not None]
+    is_line = len(filled) == 1 and isinstance(filled[0], str)
+    return read_date(without_frame(str(filled[0])), lexicon) if is_line else None
 
 
 def _other_order(seen: list[Written]) -> str:
@@ -170,7 +188,10 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         context.is_diary = True
         read_diary(context)
     for table in tables.tables:
-        if is_grid(table):
+        if is_list_of_members(table):
+            for row in table.body:
+                context.not_data(row, "a list of members")
+        elif is_grid(table):
             read_grid(context, table)
         else:
             read_table(context, table)

@@ -29,8 +29,11 @@ def name_key(written: str) -> tuple[str, ...]:
     return tuple(sorted(fold(written).split()))
 
 
-def join_people(written: Iterable[str], known: list[Athlete]) -> dict[str, Person]:
-    """Each name as written -> the person it stands for. known: the athletes of season.toml, who come first."""
+def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[str] = ()) -> dict[str, Person]:
+    """Each name as written -> the person it stands for. known: the athletes of season.toml, who come first.
+
+    roster: full names that stand in titles and lists of members; a shorter name may stand for one of them.
+    """
     counts: Counter[str] = Counter()
     for name, n in Counter(written).items():  # a Counter of names is taken as counted
         counts[spaces(name)] += n
@@ -47,6 +50,9 @@ def join_people(written: Iterable[str], known: list[Athlete]) -> dict[str, Perso
     for key, names in groups.items():
         if _is_full(key) and key not in keys and key not in taught:
             keys[key] = _best_spelling(names, counts)
+    for name in roster:
+        if _is_full(key := name_key(name)) and key not in keys and key not in taught and not listed:
+            keys[key] = _best_spelling([spaces(name)], Counter({spaces(name): 1}))
     people = {}
     lonely: list[tuple[tuple[str, ...], list[str]]] = []
     for key, names in groups.items():
@@ -131,6 +137,9 @@ def _abbreviates(short: tuple[str, ...], full: tuple[str, ...]) -> bool:
     left = list(full)
     if all(len(part) == 1 for part in short) and len(short) < 2:
         return False
+    letters = next((part for part in short if len(part) == 2 and len(short) > 1 and part not in full), None)
+    if letters is not None and len(full) > len(short):  # "DJ Berg" for Dirk-Jan Berg
+        short = (*(part for part in short if part != letters), *letters)
     for part in sorted(short, key=len, reverse=True):
         hit = next((other for other in left if other == part), None) or (
             next((other for other in left if len(part) == 1 and other.startswith(part)), None)

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import Literal
 
 from preflare.reading.context import SheetContext
-from preflare.reading.dates import read_date
+from preflare.reading.dates import read_date, without_frame
 from preflare.reading.lexicon import generic_words, names_total
 from preflare.reading.lift_cells import Lift, SetColumns, is_missing
 from preflare.reading.lifts import lifts_of_row, set_columns
@@ -116,8 +116,8 @@ class TableReader(RowsInOrder):
         if role in {"work", "set_work", "pain", "note"}:
             return False
         lexicon = self.context.lexicon
-        if role in {"date", "timestamp", "unknown", "weekday"} and read_date(cell, lexicon) is not None:
-            self._open_day(cell)
+        if self._column("date", "timestamp") is None and read_date(without_frame(cell), lexicon) is not None:
+            self._open_day(without_frame(cell))
         elif self._column("exercise") is None and lexicon.exercise.exact(cell):
             self.carried.exercise = cell
         elif self._column("person", "first_name") is None and self.context.person is None:

@@ -11,11 +11,17 @@ from preflare.reading.people import looks_like_a_name, name_key
 from preflare.reading.ratings import is_form
 from preflare.reading.roles import in_words
 from preflare.reading.tables import SheetTables, Table
-from preflare.reading.text import fold, spaces, words_of
+from preflare.reading.text import as_text, fold, spaces, words_of
+from preflare.reading.workbook import Sheet
 
 _OWNER = re.compile(
     r"^\s*(?:name|athlete|lifter|athlet|sportler|nom|nombre|nome|naam|zawodnik|zawodniczka|navn|namn|utøver|utover|atleta)\s*[:=|]\s*(.+)$",
     re.I,
+)
+
+
+_UNLESS = re.compile(
+    r"\b(?:unless|except|außer|ausser|sauf|salvo|tranne|exceto|behalve|chyba|unntatt|undtagen|utom)\b", re.I
 )
 
 
@@ -58,6 +64,14 @@ def all_titles(tables: SheetTables) -> list[str]:
     return list(dict.fromkeys([*tables.titles, *(title for table in tables.tables for title in table.titles)]))
 
 
+def text_lines(sheet: Sheet, tables: SheetTables) -> list[str]:
+    """Every row outside of the tables as a line of text, and their titles."""
+    told = [row for row, what in sorted(tables.not_data.items()) if "heading" not in what or not tables.tables]
+    rows = (sheet.rows[row] for row in told)
+    lines = [" ".join(as_text(cell) for cell in cells if cell is not None) for cells in rows]
+    return list(dict.fromkeys([*lines, *all_titles(tables)]))
+
+
 def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
     """The unit that titles or headings give for loads, when they agree."""
     units = {
@@ -67,7 +81,7 @@ def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
         if column.heading and column.heading.unit in {"kg", "lb"} and column.role in {"load", "set_work", "work"}
     }
     if not units:
-        words = {word for title in titles for word in words_of(title)}
+        words = {word for title in titles for word in words_of(_UNLESS.split(title)[0])}
         units = {
             unit
             for unit, spelt in (("kg", {"kg", "kilos", "kilo"}), ("lb", {"lb", "lbs", "pounds", "pfund", "libras"}))

@@ -2,9 +2,9 @@
 
 import re
 from dataclasses import dataclass, field
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 
-from preflare.reading.context import SheetContext
+from preflare.reading.context import SheetContext, numbered_week
 from preflare.reading.dates import read_date
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text
@@ -25,6 +25,8 @@ class Carried:
     exercise: str | None = None
     gear: Gear = field(default_factory=Gear)
     ordinal: int = 1
+    week: int | None = None
+    weekday: int | None = None
     refused: str | None = None  # why the day of this and the following rows is not known
 
 
@@ -77,9 +79,15 @@ class RowsInOrder:
                 self.carried.person = self.table.person or context.person or self.carried.person
             return
         name = " ".join(names)
+        name = context.letters.get(name.strip(" ."), name)
         if name != self.carried.person:
             self.carried = Carried(
-                person=name, day=self.carried.day, stamp=self.carried.stamp, refused=self.carried.refused
+                person=name,
+                day=self.carried.day,
+                stamp=self.carried.stamp,
+                week=self.carried.week,
+                weekday=self.carried.weekday,
+                refused=self.carried.refused,
             )
 
     def _day(self, row: int) -> tuple[str, str] | None:
@@ -94,6 +102,8 @@ class RowsInOrder:
                 return self._settled(row, stamp.date())
             if stamp is None and cell is None:
                 return self._unread_date(context.cell(row, stamp_column.index))
+        if day_column is None and stamp_column is None and (by_week := self._by_week(row)) is not None:
+            return self._settled(row, by_week)
         if cell is None or (isinstance(cell, str) and context.lexicon.sheet_word(cell, "same")):
             if carried.day is None:
                 return (carried.refused or "it has no date, and no row above it has one", "write the date into the row")
@@ -110,6 +120,20 @@ class RowsInOrder:
         elif stamp_column is None:
             carried.stamp = None
         return self._settled(row, day)
+
+    def _by_week(self, row: int) -> date | None:
+        """The day that a column of weeks and one of weekdays name together; both are carried down."""
+        week, weekday = self._text(row, "week"), self._text(row, "weekday")
+        if not {"week", "weekday"} <= self._by_role.keys() or (week is None and weekday is None):
+            return None
+        if week is not None and (number := re.search(r"\d{1,2}", week)):
+            self.carried.week = int(number[0])
+        if weekday is not None and (known := self.context.lexicon.weekday.exact(weekday.strip(" .:"))):
+            self.carried.weekday = int(known)
+        if self.carried.week is None or self.carried.weekday is None:
+            return None
+        monday = numbered_week(self.context, self.carried.week)
+        return None if monday is None else monday + timedelta(days=self.carried.weekday - 1)
 
     def _settled(self, row: int, day: date) -> tuple[str, str] | None:
         carried = self.carried

@@ -1,0 +1,59 @@
+"""Who belongs to a squad: full names in title lines and lists of members, and letters that a legend gives to people.
+
+They store nothing. They only tell whom a first name, initials or a letter in a log can mean.
+"""
+
+import re
+from collections.abc import Iterable
+
+from preflare.reading.lexicon import Lexicon, generic_words
+from preflare.reading.people import looks_like_a_name
+from preflare.reading.tables import Table
+from preflare.reading.text import as_text, fold, spaces
+from preflare.reading.workbook import Sheet
+
+_BETWEEN = re.compile(r"[,;:&|()/\"=+]|\s[-–—]\s|\s(?:and|und|et|y|e|en|i|og|och)\s", re.I)
+_PARTICLES = {"van", "von", "de", "der", "den", "da", "di", "del", "la", "le", "zu", "af", "av", "ter", "ten", "dos"}
+_LETTER = re.compile(r"(?<![^\W_])([A-ZÀ-Þ]{1,3})\s*[=:]\s*([A-ZÀ-Þ][^\W\d_]+(?:[ -][A-ZÀ-Þ][^\W\d_]+){0,2})(?![^\W_])")
+
+
+def names_in_titles(titles: Iterable[str], lexicon: Lexicon) -> list[str]:
+    """Full names among title lines: two to four words, each with a capital, that no vocabulary knows."""
+    pieces = (spaces(piece) for title in titles for piece in _BETWEEN.split(title) if piece)
+    return [piece for piece in pieces if is_full_name(piece, lexicon)]
+
+
+def is_full_name(text: str, lexicon: Lexicon) -> bool:
+    """Whether a text is nothing but a full name."""
+    parts = text.split()
+    main = [part for part in parts if part.casefold() not in _PARTICLES]
+    if not 2 <= len(main) <= 3 or len(parts) > 4 or not all(part[:1].isupper() for part in main):
+        return False
+    known = {*lexicon.exercise.known, *lexicon.month.known, *lexicon.weekday.known, *lexicon.bar.known,
+             *lexicon.headings_of, *lexicon.site.known}  # fmt: skip
+    return looks_like_a_name(" ".join(main), generic_words(), known) == " ".join(main).replace("-", " ")
+
+
+def people_by_letter(titles: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
+    """Letters that a legend gives to people ("T = Torben, E = Else"): letter -> name as it stands there."""
+    found = {match[1]: match[2] for title in titles for match in _LETTER.finditer(title)}
+    known = {*lexicon.bar.known, *lexicon.work.known, *lexicon.exercise.known, *generic_words(), *lexicon.width.known}
+    return {letter: name for letter, name in found.items() if not {fold(name), *fold(name).split()} & known}
+
+
+def names_in_lists(tables: Iterable[Table], sheet: Sheet, lexicon: Lexicon) -> list[str]:
+    """Full names in the person columns of a sheet."""
+    cells = (
+        as_text(sheet.rows[row][column.index])
+        for table in tables
+        for column in table.having("person")
+        for row in table.body
+        if column.index < len(sheet.rows[row])
+    )
+    return [name for name in dict.fromkeys(cells) if is_full_name(spaces(name.replace(",", " ")), lexicon)]
+
+
+def is_list_of_members(table: Table) -> bool:
+    """Whether a table names people and has no column that a log would have."""
+    logged = ("date", "timestamp", "week", "weekday", "exercise", "work", "set_work", "reps", "pain", "screen", "test")
+    return bool(table.having("person")) and not table.having(*logged)
