@@ -37,9 +37,15 @@ def _spaced_list(match: re.Match[str]) -> str:
     """The match with its list of repetitions spaced ("3, 3, 2"), unless its numbers cannot be repetitions."""
     name = next(name for name in ("long", "reps", "first") if match[name])
     numbers = [int(part) for part in match[name].split(",")]
-    if max(numbers) > MOST_REPS or (name == "reps" and float(match["load"].replace(",", ".")) < LEAST_LOAD):
+    if max(numbers) > MOST_REPS or (name == "reps" and not _may_be_load(match)):
         return match[0]
     return match[0].replace(match[name], match[name].replace(",", ", "))
+
+
+def _may_be_load(match: re.Match[str]) -> bool:
+    """A load behind a plus sign hangs on the body and may be small ("BW+2,5 x5,5,4")."""
+    is_added = match.string[: match.start()].rstrip().endswith("+")
+    return is_added or float(match["load"].replace(",", ".")) >= LEAST_LOAD
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +95,6 @@ class Token:
 def tokenise(text: str, lexicon: Lexicon) -> list[Token]:
     """Letters: N number, x times, @ at, % percent, k unit, R rpe, I rir, F failed, W warm-up, s sets, r reps, B body
     weight, 1 2 3 single double triple, o "of", p part, E exercise, ? other word, and punctuation as itself."""
-    text = _LIST.sub(_spaced_list, _GLUED.sub(r"\1 x ", text))
     raw = [match for match in _TOKEN.finditer(text) if match.group().strip(" \t\r\xa0") or "\n" in match.group()]
     tokens: list[Token] = []
     index = 0
@@ -206,26 +211,55 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
     exercise: str | None = None
     is_warm_up = False
     is_per_hand = PER_HAND.search(text) is not None
-    text = plain_signs(text)
+    text = _LIST.sub(_spaced_list, _GLUED.sub(r"\1 x ", plain_signs(text)))
     for tokens in _segments(tokenise(text, lexicon)):
         is_warm_up = is_warm_up and tokens[0].letter not in {";", "\n"}
         tokens = [token for token in tokens if token.letter not in {";", "\n"}]
         for piece, named in _by_exercise(tokens, text):
             if named is not None:
                 exercise, is_warm_up = named, False
-            if piece and piece[0].letter == "W":  # "w/u 60x5, 80x3": all that follows, to the next mark or part
+            if (warm := _warm_up_word(piece)) is not None:  # "w/u 60x5, 80x3": all that follows, to the next mark
                 is_warm_up = True
-                piece = piece[1:]
+                piece = [*piece[:warm], *piece[warm + 1 :]]
             elif any(token.letter == "p" for token in piece):
                 is_warm_up = False
-            body = _without_marks(piece)
-            found = _read_piece(body, text, small if exercise is None else _takes_small_loads(exercise, lexicon))
-            sets += [replace(one, exercise=exercise, is_warm_up=is_warm_up or one.is_warm_up) for one in found.sets]
-            problems += found.problems
-            remarks += found.remarks
+            is_small = small if exercise is None else _takes_small_loads(exercise, lexicon)
+            for part, in_brackets in _by_brackets(_without_marks(piece), is_small):
+                found = _read_piece(part, text, is_small)
+                marked = is_warm_up or in_brackets
+                sets += [replace(one, exercise=exercise, is_warm_up=marked or one.is_warm_up) for one in found.sets]
+                problems += found.problems
+                remarks += found.remarks
     if is_per_hand and sets:
         problems.append(Problem(text, "the load was read as that of one hand", is_doubt=True))
     return Work(tuple(_without_last_warm_up(sets)), tuple(problems), tuple(remarks))
+
+
+def _warm_up_word(piece: list[Token]) -> int | None:
+    """Where a word for warm-ups stands before the first number of a piece."""
+    for index, token in enumerate(piece):
+        if token.letter in "N([":
+            return None
+        if token.letter == "W":
+            return index
+    return None
+
+
+def _by_brackets(tokens: list[Token], small: bool) -> list[tuple[list[Token], bool]]:
+    """The tokens cut at brackets that begin them and hold whole sets, which are warm-ups: "[40x8 60x5] 3x5@80"."""
+    start = next((i for i, token in enumerate(tokens) if token.letter in "N(["), None)
+    if start is None or tokens[start].letter == "N":
+        return [(tokens, False)]
+    close = next(
+        (i for i, t in enumerate(tokens) if i > start and t.letter == {"(": ")", "[": "]"}[tokens[start].letter]), None
+    )
+    if close is None:
+        return [(tokens, False)]
+    inside = tokens[start + 1 : close]
+    item, _ = match_item(inside, small) if inside else (None, 0)
+    if item is None or not item.loads:
+        return [(tokens, False)]
+    return [(tokens[:start], False), (inside, True), *_by_brackets(tokens[close + 1 :], small)]
 
 
 def _without_marks(piece: list[Token]) -> list[Token]:
@@ -273,8 +307,7 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
             end = index
             while end + 1 < len(tokens) and (tokens[end + 1].letter in "E?" or _with_gear(tokens, end)):
                 end += 2 if tokens[end + 1].letter == "@" else 1  # "Kniebeuge mit Sicherheitsstange"
-            if (close := _bracketed_words(tokens, end + 1)) is not None:  # "Squat (SSB)"
-                end = close
+            end = _end_of_name(tokens, end)
             start = index
             while (
                 start > 0
@@ -295,6 +328,24 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
         names = [name for _, name in pieces[1:]]
         pieces = [(piece, name) for (piece, _), name in zip(pieces, [*names, None], strict=True)]
     return [(_trim(piece), name) for piece, name in pieces if piece or name]
+
+
+def _end_of_name(tokens: list[Token], end: int) -> int:
+    """The last token of an exercise's name, words behind it in brackets or after a comma included."""
+    while True:
+        if (close := _bracketed_words(tokens, end + 1)) is not None:  # "Squat (SSB)"
+            end = close
+            continue
+        behind = end + 1
+        while behind < len(tokens) and tokens[behind].letter in ",":
+            behind += 1
+        words = behind
+        while words < len(tokens) and tokens[words].letter in "?E":
+            words += 1
+        is_more = behind > end + 1 and words > behind and words < len(tokens) and tokens[words].letter in "N:([WB,"
+        if not is_more or any(token.letter == "E" for token in tokens[behind:words]):
+            return end
+        end = words - 1
 
 
 def _with_gear(tokens: list[Token], end: int) -> bool:

@@ -41,5 +41,5 @@ def plain_signs(text: str) -> str:
     for pattern, sign in _SIGNS:
         text = pattern.sub(sign, text)
     if re.search(r"\d\s*[x×@]\s*\d", text):
-        text = _BREAK.sub(", ", text)
+        text = _BREAK.sub("; ", text)
     return PER_HAND.sub("", _EACH_SIDE.sub("", _TEMPO.sub(" ", text)))

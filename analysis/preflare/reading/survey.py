@@ -20,6 +20,7 @@ _OWNER = re.compile(
 )
 
 
+MOST_LINES = 200  # of a sheet without a log: more is no list of members or legend
 _UNLESS = re.compile(
     r"\b(?:unless|except|außer|ausser|sauf|salvo|tranne|exceto|behalve|chyba|unntatt|undtagen|utom)\b", re.I
 )
@@ -66,9 +67,11 @@ def all_titles(tables: SheetTables) -> list[str]:
 
 def text_lines(sheet: Sheet, tables: SheetTables) -> list[str]:
     """Every row outside of the tables as a line of text, and their titles."""
-    told = [row for row, what in sorted(tables.not_data.items()) if "heading" not in what or not tables.tables]
+    told = [row for row, what in sorted(tables.not_data.items()) if "heading" not in what]
+    if not tables.tables:
+        told = list(range(min(len(sheet.rows), MOST_LINES)))
     rows = (sheet.rows[row] for row in told)
-    lines = [" ".join(as_text(cell) for cell in cells if cell is not None) for cells in rows]
+    lines = [" | ".join(as_text(cell) for cell in cells if cell is not None) for cells in rows]
     return list(dict.fromkeys([*lines, *all_titles(tables)]))
 
 
