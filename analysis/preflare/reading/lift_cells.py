@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from preflare.reading.context import SheetContext
+from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_count, parse_effort, parse_load, to_kg
 from preflare.reading.tables import Column
 from preflare.reading.text import Cell, as_text, fold
@@ -88,13 +89,15 @@ def loads_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> 
         )
         return []
     load = parse_load(cell)
+    if load is None and isinstance(cell, str) and (bare := _bare_load(context, cell)) is not None:
+        load = parse_load(bare)
     if load is None and isinstance(cell, str):
         if parts := [parse_load(part.strip()) for part in re.split(r"[/;]|,\s", cell)]:
             found = [part for part in parts if part is not None]
             if len(parts) > 1 and len(found) == len(parts):
                 return [in_kg(context, part.number, part.unit or unit_of_column(group.load)) for part in found]
-        if context.lexicon.work.exact(cell) == "bodyweight":
-            return []
+        if context.lexicon.work.exact(cell) == "bodyweight" or fold(cell) == "kg":
+            return []  # "KG" for "Körpergewicht": a unit alone is no load
     if load is None:
         hint = " (letter O for zero?)" if isinstance(cell, str) and re.fullmatch(r"[\dOo.,]+", cell) else ""
         context.reject_cell(
@@ -102,6 +105,31 @@ def loads_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> 
         )
         return []
     return [in_kg(context, load.number, load.unit or unit_of_column(group.load))]
+
+
+_IN_BRACKETS = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
+_ADDED = re.compile(r"(?P<body>[^\d+]*)\+\s*(?P<load>\d[\d.,]*\s*(?:kgs?|lbs?)?)", re.I)
+_EACH = re.compile(r"(\d[\d.,]*)\s*(?:'?s|each|ea)\.?", re.I)  # "40s": a pair of dumbbells of 40
+
+
+def _bare_load(context: SheetContext, cell: str) -> str | None:
+    """The load in "(60)", "BW+25", "+25" or "40s", or None."""
+    if match := _IN_BRACKETS.fullmatch(cell):
+        return match[1]
+    if match := _ADDED.fullmatch(cell):
+        body = match["body"].strip()
+        return match["load"] if not body or is_body_weight(context, body) else None
+    match = _EACH.fullmatch(cell)
+    return match[1] if match else None
+
+
+def is_body_weight(context: SheetContext, text: str) -> bool:
+    return context.lexicon.work.exact(text) == "bodyweight" or fold(text) in {"kg", "mc", "pc", "lg", "kv", "bw"}
+
+
+def is_in_brackets(cell: Cell) -> bool:
+    """Whether a load stands in brackets, as warm-ups do."""
+    return isinstance(cell, str) and _IN_BRACKETS.fullmatch(cell) is not None
 
 
 def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> tuple[list[int], bool]:
@@ -122,9 +150,15 @@ def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> t
     text = as_text(cell)
     if match := _FAILED_REPS.fullmatch(text):
         return [int(match[1])], True
+    if (match := re.fullmatch(r"(\d{1,2})\s*/\s*(\d{1,2})", text)) and int(match[1]) < int(match[2]):
+        return [int(match[1])], True  # 4/5: four of five done
     if isinstance(cell, str) and _MANY.fullmatch(text) and "-" not in text:
         return [int(part) for part in re.findall(r"\d+", text)], False
     if match := re.fullmatch(r"(\d{1,2})\s*(?:reps?|wdh|x|\+)\.?", text, re.I):
+        return [int(match[1])], False
+    if match := re.fullmatch(
+        r"(\d{1,2})\s*(?:/|per|each|e/s|/side|x)?\s*(?:each|side|leg|arm|e/s|es|ea)\.?", text, re.I
+    ):
         return [int(match[1])], False
     context.reject_cell(
         row, group.reps.index, cell, "the repetitions are not one whole number", "correct the cell and import again"
@@ -177,6 +211,8 @@ def effort_in(context: SheetContext, row: int, column: int, name: str) -> float 
     cell = context.cell(row, column)
     if cell is None or is_missing(context, cell):
         return None
+    if name == "RPE" and isinstance(cell, str) and "rir" in cell.casefold():
+        return None  # it is told by reserve_in
     effort = parse_effort(cell)
     low = RPE_SCALE[0] if name == "RPE" else 0.0
     if effort is None or not low <= effort[0] <= RPE_SCALE[1]:
@@ -199,6 +235,14 @@ def effort_in(context: SheetContext, row: int, column: int, name: str) -> float 
     return effort[0]
 
 
+def reserve_in(cell: Cell) -> float | None:
+    """The repetitions in reserve that a cell of efforts names ("2 RIR"), or None."""
+    if not isinstance(cell, str) or "rir" not in cell.casefold():
+        return None
+    effort = parse_effort(cell)
+    return effort[0] if effort is not None and 0 <= effort[0] <= 10 else None
+
+
 def is_missing(context: SheetContext, cell: Cell) -> bool:
     return isinstance(cell, str) and (not fold(cell) or context.lexicon.sheet_word(cell, "missing"))
 
@@ -216,6 +260,20 @@ def is_warm_up_in(context: SheetContext, row: int, column: Column | None) -> boo
         or context.lexicon.work.exact(cell) == "warm_up"
         or fold(cell) in {"w", "warm"}
     )
+
+
+_TAG = re.compile(r"([^\W\d_]+)[\s.#-]*\d{0,2}")
+_WARM_UP_LETTERS = frozenset("wraecou")  # warm-up, rozgrzewka, Aufwärmen, échauffement, calentamiento, opvarming, uppv.
+
+
+def is_warm_up_tag(text: str | None, lexicon: Lexicon) -> bool:
+    """Whether the number of a set says warm-up: "W1", "WU 2", "R1", "Aufw. 1"; plain numbers are work."""
+    match = _TAG.fullmatch((text or "").strip())
+    if match is None:
+        return False
+    word = fold(match[1])
+    is_letter = len(word) == 1 and word in _WARM_UP_LETTERS and any(map(str.isdigit, text or ""))
+    return is_letter or lexicon.work.exact(word) == "warm_up"
 
 
 def is_failed_in(context: SheetContext, row: int, column: Column | None) -> bool:

@@ -14,12 +14,14 @@ from preflare.reading.lift_cells import (
     effort_in,
     in_kg,
     is_failed_in,
+    is_in_brackets,
     is_missing,
     is_warm_up_in,
     loads_in,
     n_sets_in,
     percent_in,
     reps_in,
+    reserve_in,
     sets_alone,
     unit_of_column,
 )
@@ -115,6 +117,8 @@ def _lifts_of_group(context: SheetContext, row: int, group: SetColumns, name: st
 def _give_effort(context: SheetContext, row: int, kind: str, index: int, lifts: list[Lift], about: list[int]) -> None:
     """One effort for a whole row of sets is that of its heaviest working sets; an effort written at a set stands."""
     effort = effort_in(context, row, index, kind)
+    if effort is None and (reserve := reserve_in(context.cell(row, index))) is not None:
+        kind, effort = "RIR", reserve
     if effort is None or not about:
         return
     working = [i for i in about if not lifts[i].is_warm_up] or about
@@ -275,7 +279,7 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
     column = group.load or group.reps or group.sets
     assert column is not None
     is_failed = is_failed or is_failed_in(context, row, group.failed)
-    is_warm_up = is_warm_up_in(context, row, group.warm_up)
+    is_warm_up = is_warm_up_in(context, row, group.warm_up) or is_in_brackets(cells.get("load"))
     note = percent_in(context, row, group) if not loads else None
     loads, reps = loads * n if len(loads) == 1 else loads, reps * n if len(reps) == 1 else reps
     return [

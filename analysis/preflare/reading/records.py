@@ -8,7 +8,7 @@ from typing import Literal
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import read_date, without_frame
 from preflare.reading.lexicon import generic_words, names_total
-from preflare.reading.lift_cells import Lift, SetColumns, is_missing
+from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag
 from preflare.reading.lifts import lifts_of_row, set_columns
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.people import looks_like_a_name
@@ -167,7 +167,8 @@ class TableReader(RowsInOrder):
         gear = (named.gear if named else Gear()).over(self.carried.gear if is_own else Gear())
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
         is_warm_up, is_failed = self._marks_in_note(note)
-        is_warm_up = is_warm_up or self._marks_in_note(self._text(row, "set_number"))[0]
+        number = self._text(row, "set_number")
+        is_warm_up = is_warm_up or self._marks_in_note(number)[0] or is_warm_up_tag(number, context.lexicon)
         context.out.sets.append(
             SetRow(
                 answer.athlete,

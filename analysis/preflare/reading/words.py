@@ -84,6 +84,8 @@ class WordReader:
     _merged: dict[tuple[str, ...], Phrases] = field(default_factory=dict)
     _exercises: dict[str, Named] = field(default_factory=dict)
     _gear: dict[tuple[str, str], tuple[Gear, str]] = field(default_factory=dict)
+    _near: dict[str, str | None] = field(default_factory=dict)
+    _known_words: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         order = (
@@ -95,6 +97,7 @@ class WordReader:
             ("style", self.lexicon.style),
         )
         self._mixed = _merge(order)
+        self._known_words = frozenset(word for phrase in self._mixed.known for word in phrase.split())
 
     def exercise(self, written: str) -> Named:
         """The exercise that `written` names, with bar, position and grip named in the same cell."""
@@ -112,7 +115,7 @@ class WordReader:
                 "",
                 None,
             )
-        words = words_of(written)
+        words, is_repaired = self._repaired(words_of(written))
         found: dict[str, str] = {}
         covered = [False] * len(words)
         for start, end, hit in self._mixed.find(words):
@@ -135,7 +138,22 @@ class WordReader:
             return Named("back squat", gear, "assumed", "", None)  # "low bar" alone: so a bar lies on the back
         if exercise is None or unknown:
             return Named("unknown", Gear(), "not known", unknown, exercise or self.lexicon.exercise.nearest(written))
-        return Named(exercise, gear, "vocabulary", "", None)
+        return Named(exercise, gear, "assumed" if is_repaired else "vocabulary", "", None)
+
+    def _repaired(self, words: list[str]) -> tuple[list[str], bool]:
+        """The words with each unknown one that is a slip or a beginning of one known word put right; whether any was.
+
+        The stated risk: one letter more, less, changed or two turned, in a word of five letters or more, and only where
+        every word that near means the same.
+        """
+        fixed = [_PLACES_BESIDE_A_LIFT.get(word, word) if i else word for i, word in enumerate(words)]
+        fixed = [w if w in self._known_words or len(w) < 3 or w.isdecimal() else self._near_word(w) or w for w in fixed]
+        return fixed, any(a != b and a not in _PLACES_BESIDE_A_LIFT for a, b in zip(words, fixed, strict=True))
+
+    def _near_word(self, word: str) -> str | None:
+        if word not in self._near:
+            self._near[word] = nearest_word(word, self._mixed)
+        return self._near[word]
 
     def gear(self, written: str, column: Literal["bar", "position", "grip"]) -> tuple[Gear, str]:
         """(gear, words that nothing knew) of a cell in a bar, position or grip column."""
@@ -159,10 +177,14 @@ class WordReader:
             found[order[0]] = whole
             unknown = ""
         else:
-            words = words_of(written)
             if order not in self._merged:
                 self._merged[order] = _merge([(kind, tables[kind]) for kind in order])
             mixed = self._merged[order]
+            words = [_PLACES_BESIDE_A_LIFT.get(word, word) for word in words_of(written)]
+            words = [
+                w if w in mixed.known or w in self._known_words or len(w) < 3 else nearest_word(w, mixed) or w
+                for w in words
+            ]
             covered: set[int] = set()
             for start, end, hit in mixed.find(words):
                 kind, canonical = hit.split(":", 1)
@@ -183,6 +205,22 @@ class WordReader:
 
 # Letters that mean a place of the bar only in a column of such places: high, alta, wysoko; low, bassa, tief, nisko.
 _SHORT_POSITIONS = {"hb": "high", "lb": "low", "h": "high", "a": "high", "w": "high"} | dict.fromkeys("lbtn", "low")
+
+
+_PLACES_BESIDE_A_LIFT = {"lb": "low", "hb": "high"}  # beside words, where no load stands, these are no pounds
+
+
+def nearest_word(word: str, phrases: Phrases) -> str | None:
+    """The known single word that `word` is a slip of, or the beginning of; None when it may be two things."""
+    from rapidfuzz.distance import OSA
+
+    singles = {phrase: hit for phrase, hit in phrases.known.items() if " " not in phrase}
+    if len(word) >= 5:
+        near = [phrase for phrase in singles if abs(len(phrase) - len(word)) <= 1 and OSA.distance(word, phrase) == 1]
+        if near and len({singles[phrase] for phrase in near}) == 1:
+            return near[0]
+    begun = [phrase for phrase in singles if phrase.startswith(word) and len(phrase) > len(word)]
+    return begun[0] if begun and len({singles[phrase] for phrase in begun}) == 1 else None
 
 
 def _merge(tables: Iterable[tuple[str, Phrases]]) -> Phrases:
