@@ -33,6 +33,10 @@ def test_no_pain_report_at_all_is_missing_and_not_painless(tmp_path):
     assert "No pain rating was read" in team
     assert "No rating does not mean no pain" in team
     assert "too little data" in team
+    assert "Of 2,435 squat sessions, none was followed by a pain rating." in team
+    assert "not known of 100" not in team
+    assert "Was the bar chosen" not in team
+    assert "When the logs end" not in team
     assert not re.search(r"\bnan\b|None|NaN", team)
     athlete = _words(pages["athletes/agnes-holt.html"])
     assert "missing, not painless" in athlete

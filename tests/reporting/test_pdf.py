@@ -94,6 +94,19 @@ def test_letters_that_no_font_has_become_a_box_and_the_others_stay(poppler, tmp_
     assert note.strip() in (tmp_path / "logs.html").read_text(encoding="utf-8")
 
 
+def test_a_long_word_is_broken_before_it_runs_off_the_sheet(poppler, tmp_path):
+    name = "Ada " + "Longname" * 20
+    findings, views = invented_findings([name]), invented_views([name])
+    views["change"] = views["change"].assign(why="x" * 200)
+    findings["athletes"][0]["warnings"][0]["words"] = "numb " + "x" * 200
+    write_reports(findings, views, tmp_path)
+    for path in tmp_path.rglob("*.pdf"):
+        places = _run(poppler, "pdftotext", "-bbox", path, "-")
+        ends = [float(end) for end in re.findall(r'xMax="([0-9.]+)"', places)]
+        assert len(ends) > 200
+        assert max(ends) <= 595.3 - 45 + 1  # A4 is 595.3 points wide (ISO 216), the margin 16 mm
+
+
 def test_the_same_findings_give_the_same_pdf_at_any_hour():
     names = people(1)
     findings, views = invented_findings(names), invented_views(names)

@@ -37,7 +37,7 @@ def trust_section(material: Material) -> Section:
         "team.trust",
         paragraph(
             words,
-            "team.trust.response",
+            "team.trust.response" if response.get("reported") else "team.trust.no_response",
             sessions=words.count("squat_sessions", response.get("sessions") or 0),
             reported=whole(response.get("reported") or 0, words),
             share=_response_rate(material),
@@ -270,9 +270,9 @@ def _curve_section(found: dict[str, Any], material: Material) -> Section | None:
 
 
 def bar_section(material: Material) -> Section | None:
-    """Was the bar chosen because it hurt? Only where more than one bar was used."""
+    """Was the bar chosen because it hurt? Only where more than one bar was used and pain was rated before any."""
     words, found = material.words, material.findings.get("bar_choice") or []
-    if len(found) < 2:
+    if len(found) < 2 or not any(is_known(b["prior_pain_mean"]) for b in found):
         return None
     data = [
         BarRow(

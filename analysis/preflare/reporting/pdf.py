@@ -1,6 +1,7 @@
 """The page record as a tagged PDF (PDF/UA-1) through typst: offline, fonts embedded, the same bytes every time."""
 
 import json
+import re
 from dataclasses import asdict
 from datetime import datetime
 from typing import Any
@@ -41,12 +42,17 @@ def _seconds(made_at: str) -> int:
     return int(datetime.fromisoformat(made_at).timestamp()) if made_at else 0
 
 
+_LONG_WORD = re.compile(r"\S{36,}")
+"""A word of that length may be broken anywhere (by zero-width spaces), so that none runs off the sheet."""
+
+
 def _plain(value: Any) -> Any:
     """The record as JSON with boxed letters; drawings travel beside it and stay out."""
     if isinstance(value, str):
-        return boxed(value)
+        return _LONG_WORD.sub(lambda word: "\u200b".join(word[0]), boxed(value))
     if isinstance(value, dict):
-        return {key: "" if key in ("wide", "narrow") else _plain(item) for key, item in value.items()}
+        drawing = {"name": value["name"], "wide": "", "narrow": ""} if value.get("kind") == "figure" else {}
+        return {key: _plain(item) for key, item in value.items() if key not in drawing} | drawing
     if isinstance(value, list | tuple):
         return [_plain(item) for item in value]
     return value
