@@ -145,7 +145,7 @@ def _tidy() -> list[list[str]]:
 
 
 def _slip_of_the_decimal_mark(rows):
-    rows[300][4] = "1050"
+    rows[300][4] = rows[310][4] = rows[420][4] = "1050"
 
 
 def _birthday(rows):
@@ -178,13 +178,18 @@ def _figures_that_are_none(rows):
     rows[30][4], rows[31][5], rows[32][6], rows[33][7], rows[34][1] = "11O", "many", "12", "often", "2027-02-30"
 
 
+def _times_of_day(rows):
+    for row in rows[120:240]:
+        row[1] += " 18:30"
+
+
 def _nothing(rows):
     pass
 
 
 SLIPS = [_nothing, _slip_of_the_decimal_mark, _birthday, _run_that_stands_twice, _partners_by_turns,
-         _name_spelt_otherwise, _blanks_that_take_over, _figures_that_are_none]  # fmt: skip
-SET_ASIDE = {_slip_of_the_decimal_mark: 1, _birthday: 1, _run_that_stands_twice: 12, _figures_that_are_none: 5}
+         _name_spelt_otherwise, _blanks_that_take_over, _figures_that_are_none, _times_of_day]  # fmt: skip
+SET_ASIDE = {_slip_of_the_decimal_mark: 3, _birthday: 1, _run_that_stands_twice: 12, _figures_that_are_none: 5}
 
 
 @pytest.mark.parametrize("write", [_as_csv, _as_workbook])
@@ -199,6 +204,28 @@ def test_a_long_list_is_read_by_columns_and_rules_over_the_whole_file_hold(tmp_p
     assert isinstance(slow.sets, list)
     assert _everything(fast) == _everything(slow)
     assert len(fast.rejected) == SET_ASIDE.get(slip, 0)
+
+
+def test_a_numbered_set_that_stands_twice_is_set_aside(tmp_path):
+    rows = [[*row, str(k % 6 + 1)] for k, row in enumerate(_tidy())]
+    rows[200:200] = [list(row) for row in (rows[100], rows[111], rows[199])]
+    logs = _assert_the_same(tmp_path, {"log.csv": _as_csv([[*TIDY_HEADINGS, "Set"], *rows])}, never_declines=False)
+    assert [one.reason for one in logs[5]] == [f"the row repeats row {line}" for line in (102, 113, 201)]
+
+
+def test_marks_from_several_columns_add_up_and_work_in_short_takes_none_from_beside_it(tmp_path):
+    rows = [[*row, "", str(k % 6 + 1), ""] for k, row in enumerate(_tidy())]
+    for k, row in enumerate(rows[:400]):
+        row[8], row[9], row[10] = (
+            ("yes" if k % 5 == 0 else ""),
+            ("warm-up" if k % 7 == 0 else row[9]),
+            "x" * (k % 11 == 0),
+        )
+        row[4], row[5] = ("100x5", "5") if k % 13 == 0 else (row[4], "3F" if k % 17 == 0 else row[5])
+    log = [[*TIDY_HEADINGS, "Warm-up", "Set", "Failed"], *rows]
+    logs = _assert_the_same(tmp_path, {"log.csv": _as_csv(log)}, never_declines=False)
+    marks = {(one.is_warm_up, one.is_failed) for one in logs[1]}
+    assert marks == {(True, True), (True, False), (False, True), (False, False)}
 
 
 def test_the_same_sessions_in_two_long_files_count_once(tmp_path):

@@ -99,15 +99,14 @@ def _ordinary(context: SheetContext, table: Table, rows: CodedRows, body: Number
 
 
 def _for_the_reader(is_ordinary: Mask, codes: list[NDArray[np.int32]]) -> Mask:
-    """bool (n_body,): rows that are not ordinary, the row before each, and the first of every distinct cell.
+    """bool (n_body,): rows that are not ordinary, the row before each, and the first ordinary one of every cell.
 
-    The first of the ordinary ones too: what is noted of words and people stands in the order of their first use.
+    So what is noted of words and people stands in the order of their first use.
     """
     chosen = ~is_ordinary
     chosen[:-1] |= ~is_ordinary[1:]
     ordinary = np.flatnonzero(is_ordinary)
     for column in codes:
-        chosen[_firsts(column)] = True
         chosen[ordinary[_firsts(column[ordinary])]] = True
     return chosen
 
