@@ -46,15 +46,51 @@ def test_every_key_that_the_code_asks_for_is_written():
         WORDS.get(key)
 
 
+def _fields(text):
+    """The places of a template. "To" is "to" at the start of a sentence: a language may need the one or the other."""
+    texts = text if isinstance(text, list) else [text]
+    return {name.lower() for told in texts for _, name, _, _ in string.Formatter().parse(told) if name}
+
+
+def _differences(tables, english):
+    """What a language file lacks, has too much, or fills otherwise than the English one, by dotted key."""
+    told, wanted = (dict(_entries(t)) for t in (tables, english))
+    found = {f"{key}: missing" for key in wanted.keys() - told} | {
+        f"{key}: not asked for" for key in told.keys() - wanted
+    }
+    for key in told.keys() & wanted:
+        if _fields(told[key]) != _fields(wanted[key]):
+            found.add(f"{key}: has {sorted(_fields(told[key]))}, needs {sorted(_fields(wanted[key]))}")
+        if isinstance(wanted[key], list) and len(told[key]) != len(wanted[key]):
+            found.add(f"{key}: has {len(told[key])} entries, needs {len(wanted[key])}")
+        if "" in (told[key] if isinstance(told[key], list) else [told[key]]):
+            found.add(f"{key}: empty")
+    return found
+
+
+def _entries(table, path=""):
+    """Every text or list of texts of a language file with its dotted key."""
+    for key, value in table.items():
+        here = f"{path}.{key}" if path else key
+        if isinstance(value, dict):
+            yield from _entries(value, here)
+        else:
+            yield here, value
+
+
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_every_language_has_the_same_keys_and_the_same_fields(language):
-    def fields(text):
-        return sorted(name for _, name, _, _ in string.Formatter().parse(text) if name)
+    assert len(dict(_entries(WORDS.tables))) > 900
+    assert _differences(load_words(language).tables, WORDS.tables) == set()
 
-    def shape(tables):
-        return {key: fields(str(text)) for key, text in _texts(tables)}
 
-    assert shape(load_words(language).tables) == shape(WORDS.tables)
+def test_what_a_language_lacks_or_fills_otherwise_is_named():
+    english = {"a": {"b": "{n} of {m}", "c": ["x", "y"], "d": "{To} x"}, "e": "told"}
+    other = {"a": {"b": "{n} von {k}", "c": ["x"], "d": "x {to}"}, "f": ""}
+    assert _differences(other, english) == {
+        "a.b: has ['k', 'n'], needs ['m', 'n']", "a.c: has 1 entries, needs 2", "e: missing", "f: not asked for",
+    }  # fmt: skip
+    assert _differences({"a": ""}, {"a": "x"}) == {"a: empty"}
 
 
 def test_no_sentence_promises_causes_or_safety():
