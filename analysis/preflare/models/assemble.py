@@ -46,7 +46,7 @@ def assemble(problem: Problem, optimum: Optimum, separated: list[int]) -> MixedF
     inputs, likelihood, X, Z = problem.inputs, problem.likelihood, problem.X, problem.Z
     layout = likelihood.layout
     n = layout.n_thresholds
-    J = _to_data(likelihood, X)
+    J = to_data(likelihood, X)
     parameters = J @ optimum.vector
     parameter_covariance = _withhold(J @ optimum.covariance @ J.T, [n + j for j in separated])
     factor = Z.back @ layout.random_factor(optimum.vector)
@@ -78,7 +78,7 @@ def assemble(problem: Problem, optimum: Optimum, separated: list[int]) -> MixedF
     )
 
 
-def _to_data(likelihood: Likelihood, X: Standardised) -> Floats:
+def to_data(likelihood: Likelihood, X: Standardised) -> Floats:
     """(m, m) from the optimiser's vector to the data's units; the random part stays in standard units."""
     layout = likelihood.layout
     J = np.eye(layout.size)

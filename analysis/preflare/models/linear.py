@@ -92,7 +92,7 @@ def fit_linear(
     covariance is that of the coefficients at the estimated variances. `parameters` holds the coefficients
     alone, and `scores` each group's gradient by them. Raises FitError where these rows allow no fit.
     """
-    return _assemble(
+    return solve_linear(
         linear_problem(y, X, Z, group, reml=reml, names=names, random=random, weights=weights, offset=offset)
     )
 
@@ -227,7 +227,7 @@ def deviance_hessian(
     return 0.5 * (H + H.T)
 
 
-def _assemble(problem: LinearProblem) -> MixedFit:
+def solve_linear(problem: LinearProblem) -> MixedFit:
     """Optimise, then transform back to the units of the data."""
     inputs, layout, products, reml = problem.inputs, problem.layout, problem.products, problem.reml
     X, Z = problem.X, problem.Z
