@@ -15,6 +15,21 @@ def test_five_reps_to_failure_with_100_kg_estimate_112_5_kg(view):
     assert frame.intensity_source.iloc[1] == "own bar"
 
 
+def test_ten_reps_are_where_two_published_equations_meet(view):
+    # Brzycki's 36 w / (37 - r) and Epley's w (1 + r / 30) agree at r = 10 and nowhere else, for any load: 4/3 w.
+    frame = view(HandLogs().set(0, 100, 10, rpe=10).set(3))
+    assert frame.one_rm_kg.iloc[1] == pytest.approx(100 * (1 + 10 / 30))
+
+
+@pytest.mark.parametrize(
+    ("reps", "percent"), [(1, 100.00), (2, 97.22), (3, 94.44), (5, 88.89), (8, 80.56), (10, 75.00)]
+)
+def test_percent_of_1rm_by_reps_to_failure_as_tabulated(view, reps, percent):
+    # Brzycki's equation as tables of it are printed, to two decimals.
+    frame = view(HandLogs().set(0, 100, reps, rpe=10).set(3))
+    assert 100 * 100 / frame.one_rm_kg.iloc[1] == pytest.approx(percent, abs=0.005)
+
+
 def test_reps_in_reserve_come_from_rpe(view):
     # Zourdos et al. JSCR 2016;30(1):267-275: RPE 8 is 2 reps in reserve, so 5 reps at RPE 8 are 7 possible reps,
     # 36 x 100 / 30 = 120 kg (100 kg is 83.33 % of it).
