@@ -68,7 +68,7 @@ def test_section_rows_name_the_person_or_the_exercise(read):
 
 def test_the_proposal_is_toml_once_its_marks_are_taken_away(read):
     text = "Datum;Name;Übung;Stange;Last (lb);Wdh;Zeug\n13.1.2026;Ada Berg;Kniebeuge;ox bar;220;5;q\n"
-    text += "13.1.2026;Ada Bergh;sqaut;ox bar;220;5;q\n"
+    text += "13.1.2026;Ada Bergh;sqwaat;ox bar;220;5;q\n"
     proposal = propose_sources(read({"log.csv": text}))
     lines = [line[2:] for line in proposal.splitlines() if line.startswith("# ") and not line.startswith("#   ")]
     toml = "\n".join(line for line in lines if " = " in line or line.startswith("["))
@@ -76,7 +76,7 @@ def test_the_proposal_is_toml_once_its_marks_are_taken_away(read):
     assert (settings.source[0].file, settings.source[0].day_first, settings.source[0].unit) == ("log.csv", True, "lb")
     assert settings.source[0].columns["Zeug"] == "not known, not read"
     assert settings.source[0].columns["Last (lb)"] == "load, lb"
-    assert settings.words.exercise == {"back squat": ["sqaut"]}
+    assert settings.words.exercise == {"back squat": ["sqwaat"]}
     assert tomllib.loads(toml)["athlete"][0]["name"] in {"Ada Berg", "Ada Bergh"}
 
 

@@ -7,7 +7,7 @@ from preflare.reading.context import SheetContext, numbered_week
 from preflare.reading.dates import read_date
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import names_total
-from preflare.reading.lift_cells import Lift, SetColumns
+from preflare.reading.lift_cells import Lift, SetColumns, is_warm_up_tag
 from preflare.reading.lifts import lifts_of_row
 from preflare.reading.numbers import parse_effort
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
@@ -48,6 +48,7 @@ def read_grid(context: SheetContext, table: Table) -> None:
         if person_column is not None and (cell := context.cell(row, person_column.index)) is not None:
             context.person = as_text(cell)
         label = exercise if not texts else None
+        is_warm_up = False
         for column, cell in labels:
             if column is person_column:
                 continue
@@ -55,9 +56,12 @@ def read_grid(context: SheetContext, table: Table) -> None:
                 weekday = int(number)
             elif column.role in {"week", "date"} or not isinstance(cell, str):
                 week = _week_of(context, cell) or week
+            elif is_warm_up_tag(cell, context.lexicon):
+                label, is_warm_up = exercise, True  # a row of warm-ups below its lift
             else:
                 label = as_text(cell)
-        exercise = label
+        if not is_other_row(context, label):
+            exercise = label
         filled = [column for column in table.having(*ACROSS) if context.cell(row, column.index) is not None]
         if not filled:
             context.not_data(row, "a row with nothing filled in")
@@ -70,7 +74,7 @@ def read_grid(context: SheetContext, table: Table) -> None:
             )
             continue
         for column in filled:
-            _read_cell(context, row, column, _day(column, starts, weekday, week), label)
+            _read_cell(context, row, column, _day(column, starts, weekday, week), label, is_warm_up)
         if context.key(row)[2] not in _touched(context):
             context.reject_row(row, "none of its cells could be read", 'write the work like "5x3 @140"')
 
@@ -135,7 +139,16 @@ def _day(column: Column, starts: dict[int, date], weekday: int | None, week: dat
     return start - timedelta(days=start.weekday()) + timedelta(days=weekday - 1)
 
 
-def _read_cell(context: SheetContext, row: int, column: Column, day: date | None, label: str | None) -> None:
+def is_other_row(context: SheetContext, label: str | None) -> bool:
+    """Whether a row's label says that it holds ratings or remarks, no work."""
+    heading = parse_heading(label, context.lexicon) if label else None
+    is_told = heading is not None and heading.roles[0] in {"pain", "note", "session_rpe", "ignored"}
+    return is_told and not context.lexicon.exercise.exact(label or "")
+
+
+def _read_cell(
+    context: SheetContext, row: int, column: Column, day: date | None, label: str | None, is_warm_up: bool = False
+) -> None:
     cell = context.cell(row, column.index)
     if isinstance(cell, str) and (
         context.lexicon.sheet_word(cell, "missing") or context.lexicon.sheet_word(cell, "rest")
@@ -157,14 +170,10 @@ def _read_cell(context: SheetContext, row: int, column: Column, day: date | None
         return
     answer = Answer(context.person or "", day, None, False)
     heading = parse_heading(label, context.lexicon) if label else None
-    if (
-        heading is not None
-        and heading.roles[0] in {"pain", "note", "session_rpe", "ignored"}
-        and not context.lexicon.exercise.exact(label or "")
-    ):
+    if heading is not None and is_other_row(context, label):
         _read_other(context, row, column, heading, answer)
         return
-    _read_work(context, row, column, answer, label)
+    _read_work(context, row, column, answer, label, is_warm_up)
 
 
 def _read_other(context: SheetContext, row: int, column: Column, heading: Heading, answer: Answer) -> None:
@@ -197,12 +206,15 @@ def _read_other(context: SheetContext, row: int, column: Column, heading: Headin
         )
 
 
-def _read_work(context: SheetContext, row: int, column: Column, answer: Answer, label: str | None) -> None:
+def _read_work(
+    context: SheetContext, row: int, column: Column, answer: Answer, label: str | None, is_warm_up: bool
+) -> None:
     as_work = Column(column.index, column.written, None, "work")
     lifts = lifts_of_row(context, row, [SetColumns(work=(as_work,))], label or context.exercise)
     text = as_text(context.cell(row, column.index))
     gear = _gear_in_remarks(context, text)
     for lift in lifts:
+        lift.is_warm_up = lift.is_warm_up or is_warm_up
         add_lift(context, row, column.index, answer, lift, label, gear)
     context.out.pain += [
         one for one in pain_in_notes(context, row, column.index, text, answer) if one.rating is not None

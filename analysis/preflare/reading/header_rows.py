@@ -100,6 +100,7 @@ def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> b
     weeks = sum(heading.roles[0] == "week_column" for heading in headings)
     if len({heading.number for heading in headings if heading.roles[0] == "weekday_column"}) >= 3:
         return len(headings) >= 0.5 * len(texts)
+    headings = [heading for heading in headings if heading.roles[0] != "weekday_column"]  # a day's row, not its heading
     enough = len(exact) >= 2 or weeks >= 2 or (len(exact) == 1 and len(headings) >= 3)
     return enough and (anchored or weeks >= 2) and len(headings) >= 0.5 * len(texts)
 

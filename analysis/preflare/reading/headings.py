@@ -1,7 +1,7 @@
 """Column headings to roles: what a column holds, for which set, exercise, site, side and moment, and in which unit."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 from preflare.reading.lexicon import Lexicon
@@ -11,6 +11,7 @@ from preflare.reading.text import fold
 
 _BRACKETS = re.compile(r"[\(\[\{]([^)\]}]*)[\)\]\}]")
 _SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b|/\s*10\b", re.I)
+_FROM_0_TO_10 = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b", re.I)
 _UNITS = {
     "cm": "cm",
     "deg": "deg",
@@ -71,6 +72,8 @@ def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
     """What the heading `text` says, or None when nothing in it is known."""
     if len(text) > 120:
         return None
+    if "\n" in text and (above := parse_heading(text.split("\n")[0], lexicon)) is not None and above.number is not None:
+        return replace(above, written=text)  # "Week 4", and below it in the same cell its date
     unit = _unit_in(text)
     bare = _SCALE.sub(" ", _BRACKETS.sub(" ", text))
     for candidate in dict.fromkeys((text, bare, _SCALE.sub(" ", text))):
@@ -95,8 +98,6 @@ def _placed(heading: Heading, text: str, lexicon: Lexicon) -> Heading:
     if heading.roles[0] != "pain":
         return heading
     parts = _parts(text, fold(text).split(), lexicon)
-    from dataclasses import replace
-
     return replace(
         heading,
         site=parts.get("site"),
@@ -148,7 +149,10 @@ def _parts(text: str, words: list[str], lexicon: Lexicon) -> dict[str, str]:
     parts: dict[str, str] = {}
     used: set[int] = set()
     for subject in ("screen", "moment", "site", "kind", "side", "exercise"):
-        found = lexicon.moments_in(text) if subject == "moment" else getattr(lexicon, subject).find(words)
+        if subject == "moment":
+            found = lexicon.moments_in(text)
+        else:
+            found = lexicon.sides_in(words) if subject == "side" else getattr(lexicon, subject).find(words)
         for start, end, hit in found:
             if not used & set(range(start, end)):
                 parts.setdefault(subject, hit)
@@ -210,6 +214,10 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
                 unit,
                 exercise=parts["exercise"],
             )
+    if role is None and _FROM_0_TO_10.search(text):
+        return Heading(
+            text, ("pain",), False, kind="pain"
+        )  # what else is rated from 0 to 10 has a heading that says so
     return Heading(text, (role,), False, None, unit) if role else None
 
 

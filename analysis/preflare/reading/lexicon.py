@@ -129,11 +129,22 @@ class Lexicon:
         """Whether the whole of `text` is a word of that kind in sheets.toml (total, rest, same, missing...)."""
         return fold(text) in _sheet_words()[kind]
 
+    def sides_in(self, words: list[str]) -> list[tuple[int, int, str]]:
+        """(start, end, side) in folded words; in "right after" and "right now" the word is none."""
+        return [
+            hit
+            for hit in self.side.find(words)
+            if not (words[hit[0] : hit[1]] == ["right"] and hit[1] < len(words) and words[hit[1]] in _NOT_A_SIDE)
+        ]
+
     def moments_in(self, text: str) -> list[tuple[int, int, str]]:
         """(start, end, moment) in the folded words of `text`; English "for" is not Norwegian "før"."""
         words = fold(text).split()
         is_for = "før" not in text.casefold() and "för" not in text.casefold()
         return [hit for hit in self.moment.find(words) if not (is_for and words[hit[0] : hit[1]] == ["for"])]
+
+
+_NOT_A_SIDE = {"after", "now", "before", "away", "at", "from", "here", "then", "when", "through", "on"}
 
 
 @cache

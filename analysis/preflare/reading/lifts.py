@@ -89,12 +89,31 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
         for kind, effort in (("RPE", group.rpe), ("RIR", group.rir)):
             if effort is not None:
                 rated[kind, effort.index] += range(n_before, len(lifts))
+    lifts = _without_stray_reps(context, row, groups, lifts)
     for index, group in shared.items():
         if parse_load(context.cell(row, index)) is None and not isinstance(context.cell(row, index), date):
             loads_in(context, row, group, context.cell(row, index))
     for (kind, index), about in rated.items():
         _give_effort(context, row, kind, index, lifts, about)
     return lifts
+
+
+def _without_stray_reps(context: SheetContext, row: int, groups: list[SetColumns], lifts: list[Lift]) -> list[Lift]:
+    """Without the repetitions of a numbered set whose load is blank while the row's other sets have one."""
+    stray = {
+        group.reps.index: group.reps
+        for group in groups
+        if group.number is not None and group.load is not None and group.reps is not None
+        if context.cell(row, group.load.index) is None and context.cell(row, group.reps.index) is not None
+    }
+    if not stray or not any(lift.load_kg is not None for lift in lifts):
+        return lifts
+    own = {group.reps.index: group.load.index for group in groups if group.reps and group.load}
+    columns = {*stray, *(own[index] for index in stray)}
+    for index in stray:
+        reason = "repetitions without a load, beside sets that have one; is the row shifted? No set was stored"
+        context.reject_cell(row, index, context.cell(row, index), reason, "write the load, or move the row's cells")
+    return [lift for lift in lifts if lift.column not in columns]
 
 
 def _lifts_of_group(context: SheetContext, row: int, group: SetColumns, name: str | None) -> list[Lift]:

@@ -4,7 +4,7 @@
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.text import words_of
@@ -19,7 +19,10 @@ _BESIDE_PAIN = re.compile(
     r"(?<![\d/.,x@:])(\d{1,2})(?:\s*[-–]\s*(\d{1,2}))?(?![\d/.,x@:%]|\s*(?:kg|lb|reps?|sets?|x|min|h\b|s\b|st\b|nd\b|rd\b|th\b|days?|weeks?))",
     re.I,
 )
-_LETTER_SIDES = {"l": "left", "r": "right"}
+# Letters for sides beside a site: left and right, links and rechts, höger and vänster, droit and gauche. The second
+# row only as capitals, being words too: izquierdo, esquerdo, sinistro, prawy.
+_LETTER_SIDES = {"l": "left", "r": "right", "h": "right", "v": "left", "d": "right", "g": "left"}
+_CAPITAL_SIDES = {"i": "left", "e": "left", "s": "left", "p": "right"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +54,7 @@ class _Clause:
     words: list[str]
     speaking: frozenset[str]  # the words for site, side, kind and severity
     is_bare: bool  # nothing but site, side, moment and numbers
+    is_close: bool  # a number right behind a site or its side, which is no word for an exercise too
 
 
 def pain_in_note(text: str, lexicon: Lexicon) -> list[NotePain]:
@@ -58,22 +62,40 @@ def pain_in_note(text: str, lexicon: Lexicon) -> list[NotePain]:
     a rating may follow its site after a comma ("left elbow sore, 4/10")."""
     reports: list[NotePain] = []
     waiting: tuple[_Clause, str] | None = None
+    last: _Clause | None = None  # the clause before, if it held a site and a rating
     for piece in _clauses(text):
         clause = _read_clause(piece, lexicon)
         rating, is_range = _rating(piece, clause)
         if waiting is not None and not clause.sites and rating is not None and len(clause.words) <= 5:
             reports = [report for report in reports if report.evidence != waiting[1]]
-            reports += _reports(waiting[0], rating, is_range, f"{waiting[1]}, {piece.strip()}")
+            both = _with_side_of(waiting[0], clause)
+            reports += _reports(both, rating, is_range, f"{waiting[1]}, {piece.strip()}")
             waiting = None
             continue
+        if last is not None and rating is not None and clause.moment and not clause.sites and len(clause.words) <= 5:
+            again = replace(last, moment=clause.moment)  # "elbow 2/10 before, 1/10 after"
+            reports += _reports(again, rating, is_range, piece.strip())
+            continue
+        if last is not None and clause.sites and clause.side == "unknown" and _ALSO & set(clause.words):
+            clause = replace(clause, side=last.side)  # "L elbow 6/10, upper arm too 3/10"
         found = _reports(clause, rating, is_range, piece.strip())
         reports += found
+        last = clause if clause.sites and rating is not None else None
         waiting = (
             (clause, piece.strip())
             if clause.sites and rating is None and not clause.is_elsewhere and not clause.is_negated
             else None
         )
     return reports
+
+
+_ALSO = {"too", "also", "auch", "aussi", "tambien", "anche", "tambem", "ook", "tez", "takze", "ogsa", "ocksa", "well"}
+
+
+def _with_side_of(clause: _Clause, other: _Clause) -> _Clause:
+    """The clause, with the side that its rating's clause names where it names none ("shoulder pinchy, 2/10 left")."""
+    side = clause.side if clause.side != "unknown" else other.side
+    return replace(clause, side=side, moment=clause.moment or other.moment)
 
 
 def _clauses(text: str) -> list[str]:
@@ -84,21 +106,24 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
     words = words_of(piece)
     spots = list(lexicon.site.find(words))
     sites = list(dict.fromkeys(hit for _, _, hit in spots))
-    sides = [hit for start, end, hit in lexicon.side.find(words) if end - start > 1 or len(words[start]) > 1]
-    near = {i for start, end, _ in spots for i in (start - 1, end)}
-    sides += [_LETTER_SIDES[words[i]] for i in near if 0 <= i < len(words) and words[i] in _LETTER_SIDES]
+    sides = [hit for start, end, hit in lexicon.sides_in(words) if end - start > 1 or len(words[start]) > 1]
+    letters = _letters_for_sides(piece, words, spots)
+    sides += [_side_of_letter(words[i]) for i in letters]
     kinds = [hit for _, _, hit in lexicon.kind.find(words)]
     severities = [hit for _, _, hit in lexicon.severity.find(words)]
     negations = [(start, hit) for start, _, hit in lexicon.negation.find(words)]
-    moments = [hit for _, _, hit in lexicon.moments_in(piece)]
+    at_sites = {i for start, end, _ in spots for i in range(start, end)}
+    times = [hit for hit in lexicon.moments_in(piece) if not at_sites & set(range(hit[0], hit[1]))]  # "avant-bras"
+    moments = [hit for _, _, hit in times]
     plural = any(words[start].endswith("s") and hit in {"elbow", "forearm", "upper arm"} for start, _, hit in spots)
     owner = re.search(r"(?:partner|mate|friend|kollege|copain|amigo)\w*['’]?s?\b", piece, re.I) is not None
-    known = [*spots, *lexicon.side.find(words), *lexicon.moments_in(piece)]
+    as_sides = [*lexicon.sides_in(words), *((i, i + 1, "") for i in letters)]
+    known = [*spots, *as_sides, *times]
     covered = {index for start, end, _ in known for index in range(start, end)} | {
         i for i, word in enumerate(words) if word.isdecimal()
     }
     # Swedish "om" (if) and Danish "øm" (sore) fold to the same word.
-    spoken = [*spots, *lexicon.side.find(words), *lexicon.kind.find(words), *lexicon.severity.find(words)]
+    spoken = [*spots, *as_sides, *lexicon.kind.find(words), *lexicon.severity.find(words)]
     denied = {hit for start, hit in negations if not (words[start] == "om" and "øm" in piece.casefold())}
     return _Clause(
         sites=sites,
@@ -112,7 +137,34 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
         words=words,
         speaking=frozenset(words[i] for start, end, _ in spoken for i in range(start, end)),
         is_bare=len(covered) == len(words),
+        is_close=_is_close(words, spots, as_sides, lexicon),
     )
+
+
+def _is_close(
+    words: list[str], spots: list[tuple[int, int, str]], sides: list[tuple[int, int, str]], lexicon: Lexicon
+) -> bool:
+    """Whether a number stands right behind a site, or a site and its side ("coude droit 3 avant de commencer")."""
+    ends = {end for start, end, _ in spots if lexicon.exercise.known.get(" ".join(words[start:end])) is None}
+    ends |= {end for start, end, _ in sides if start in ends}
+    return any(end < len(words) and words[end].isdecimal() for end in ends)
+
+
+def _letters_for_sides(piece: str, words: list[str], spots: list[tuple[int, int, str]]) -> list[int]:
+    """Where single letters stand for a side: beside a site, or a capital L or R anywhere in a clause with a site."""
+    near = {i for start, end, _ in spots for i in (start - 1, end)}
+    capitals = {letter.casefold() for letter in re.findall(r"(?<![\w'’])[A-Z](?![\w'’])", piece)}
+    return [
+        i
+        for i, word in enumerate(words)
+        if (i in near and word in _LETTER_SIDES)
+        or (i in near and word in _CAPITAL_SIDES and word in capitals)
+        or (spots and word in {"l", "r"} and word in capitals)
+    ]
+
+
+def _side_of_letter(letter: str) -> str:
+    return _LETTER_SIDES.get(letter) or _CAPITAL_SIDES[letter]
 
 
 def _one_side(sides: list[str], plural: bool) -> str:
@@ -126,7 +178,7 @@ def _rating(piece: str, clause: _Clause) -> tuple[float | None, bool]:
     """A rating out of ten, or a bare number of 0 to 10 beside a site in a clause that speaks of pain or is nothing but
     site and number ("elbow 4")."""
     match = _OUT_OF_TEN.search(piece)
-    if match is None and clause.sites and (clause.kind or clause.is_bare):
+    if match is None and clause.sites and (clause.kind or clause.is_bare or clause.is_close):
         found = [one for one in _BESIDE_PAIN.finditer(piece) if _may_follow(piece[: one.start()], clause)]
         match = found[0] if len(found) == 1 else None
     if match is None:

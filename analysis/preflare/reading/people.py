@@ -37,6 +37,7 @@ def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[s
     counts: Counter[str] = Counter()
     for name, n in Counter(written).items():  # a Counter of names is taken as counted
         counts[spaces(name)] += n
+    roster = list(roster)
     groups: dict[tuple[str, ...], list[str]] = defaultdict(list)
     for name in counts:
         groups[name_key(name)].append(name)
@@ -48,7 +49,7 @@ def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[s
         for alias in athlete.aliases:
             taught[name_key(alias)] = listed[athlete.name]
     for key, names in groups.items():
-        if _is_full(key) and key not in keys and key not in taught:
+        if _is_full(key) and key not in keys and key not in taught and not _is_one_word(names, key, roster):
             keys[key] = _best_spelling(names, counts)
     for name in roster:
         if _is_full(key := name_key(name)) and key not in keys and key not in taught and not listed:
@@ -79,6 +80,14 @@ def shown_names(written: Iterable[str], known: list[Athlete]) -> dict[str, str]:
         if "," in name:
             with_comma[name_key(name)].append(name)
     return {athlete.name: _given_first(athlete.name, with_comma[name_key(athlete.name)]) for athlete in known}
+
+
+def _is_one_word(names: list[str], key: tuple[str, ...], roster: Iterable[str]) -> bool:
+    """Whether initials stand in a name ("DJ Berg"), or a double given name stands alone and a roster has it longer."""
+    is_alone = all(" " not in name and "," not in name for name in names)
+    if all(any(len(part) == 2 and part.isupper() for part in name.split()) for name in names):
+        return True  # "DJ Berg": two initials, no name of two letters
+    return is_alone and any(set(key) < set(name_key(name)) for name in roster)
 
 
 def _is_full(key: tuple[str, ...]) -> bool:

@@ -156,7 +156,7 @@ def _places(
     heading = column.heading
     side = (heading.side if heading else None) or "unknown"
     if (side_column := table.first("side")) and isinstance(written := context.cell(row, side_column.index), str):
-        hits = {hit for _, _, hit in context.lexicon.side.find(words_of(written))}
+        hits = {hit for _, _, hit in context.lexicon.sides_in(words_of(written))}
         side = "both" if len(hits) > 1 else hits.pop() if hits else side
     if heading and heading.site:
         return [(heading.site, side)]
@@ -188,7 +188,7 @@ def _sites_in(context: SheetContext, text: str, side: str) -> list[tuple[str, st
         return []
     for _, _, hit in spots:
         context.choose("site", text, hit, "season.toml" if fold(text) in context.lexicon.site.taught else "vocabulary")
-    sides = list(context.lexicon.side.find(words))
+    sides = context.lexicon.sides_in(words)
     if len(spots) > 1 and len(sides) > 1:  # "left elbow, right wrist": each side goes to the site that follows it
         return [(hit, next((s for _, end, s in reversed(sides) if end <= start), side)) for start, _, hit in spots]
     hits = {hit for _, _, hit in sides}

@@ -143,10 +143,16 @@ def _word(raw: list[re.Match[str]], index: int, lexicon: Lexicon) -> tuple[Token
             continue
         phrase = fold(" ".join(piece.group() for piece in pieces))
         letter = _letter(phrase, lexicon, length)
+        if letter == "k" and fold(first["word"]) in {"lb", "hb"} and not _follows_number(raw, index):
+            letter = None  # "LB" beside words is the low bar, no pounds
         if letter:
             start, end = first.start("word"), pieces[-1].end()
             return Token(letter, "".join(p.group() for p in pieces).strip(), start, end), length
     return Token("?", first["word"], first.start("word"), first.end()), 1
+
+
+def _follows_number(raw: list[re.Match[str]], index: int) -> bool:
+    return index > 0 and raw[index - 1].lastgroup == "number"
 
 
 def _letter(phrase: str, lexicon: Lexicon, length: int) -> str | None:
@@ -216,6 +222,8 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
         is_warm_up = is_warm_up and tokens[0].letter not in {";", "\n"}
         tokens = [token for token in tokens if token.letter not in {";", "\n"}]
         for piece, named in _by_exercise(tokens, text):
+            if named is None and exercise is not None and len(lead := _unknown_lead(piece, lexicon)) > 0:
+                named, piece = text[lead[0].start : lead[-1].end], piece[len(lead) :]
             if named is not None:
                 exercise, is_warm_up = named, False
             if (warm := _warm_up_word(piece)) is not None:  # "w/u 60x5, 80x3": all that follows, to the next mark
@@ -233,6 +241,20 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
     if is_per_hand and sets:
         problems.append(Problem(text, "the load was read as that of one hand", is_doubt=True))
     return Work(tuple(_without_last_warm_up(sets)), tuple(problems), tuple(remarks))
+
+
+def _unknown_lead(piece: list[Token], lexicon: Lexicon) -> list[Token]:
+    """Words before the first number of a piece that are no gear, part or remark: they name an exercise nobody knows."""
+    number = next((i for i, token in enumerate(piece) if token.letter in "NWB(["), 0)
+    lead = [token for token in piece[:number] if token.letter not in ".,:"]
+    if not lead or any(token.letter != "?" for token in lead) or len(lead) > 4 or len(lead[0].value) < 3:
+        return []
+    gear = (lexicon.modifier, lexicon.position, lexicon.width, lexicon.style, lexicon.bar, lexicon.work)
+    felt = (lexicon.kind, lexicon.side, lexicon.severity, lexicon.site, lexicon.moment, lexicon.negation)
+    words = fold(" ".join(token.value for token in lead)).split()
+    if any(word in phrases.known for word in words for phrases in (*gear, *felt)):
+        return []
+    return piece[:number]
 
 
 def _warm_up_word(piece: list[Token]) -> int | None:
@@ -283,7 +305,8 @@ def _without_last_warm_up(sets: list[WorkSet]) -> list[WorkSet]:
 
 
 def _takes_small_loads(exercise: str, lexicon: Lexicon) -> bool:
-    names = [hit for _, _, hit in lexicon.exercise.find(fold(exercise).split())]
+    whole = lexicon.exercise.exact(exercise)
+    names = [whole] if whole else [hit for _, _, hit in lexicon.exercise.find(fold(exercise).split())]
     return bool(names) and families()[names[-1]] in {"elbow flexion", "other"}
 
 

@@ -8,7 +8,10 @@ _SIGNS = (
     (re.compile(r"\s*(?:[-=]>|[→»›⇒]|>)\s*"), ", "),
     (re.compile(r"[✓✔☑✅]\ufe0f?"), " "),
     (re.compile(r"[✗✘❌☒]\ufe0f?"), " fail "),
-    (re.compile(r"\bkg\s*\+\s*(?=\d)", re.I), "bw+"),  # German "Körpergewicht + 20"
+    (
+        re.compile(r"(?<![\d\s])\s*\b(?:kg|mc)\s*\+\s*(?=\d)|^(?:kg|mc)\s*\+\s*(?=\d)", re.I),
+        " bw+",
+    ),  # German "Körpergewicht + 20"
     (re.compile(r"(?<![^\W_])[A-F][1-9][.):]?\s+(?=[^\W\d])"), ""),  # A1, A2: partners of a superset
     (re.compile(r"([x×*]\s*\d+)\s*(?:(?:sec|secs|seconds|sek|sekunden|seg|s|min)\b|\"|''|″)(?!\w)", re.I), r"\1 §"),
     (re.compile(r"(?<![\d.,])((?:[1-9]|1[0-2])\s*[x×*]\s*(\d{1,2}))\s*/\s*\2(?![\d/.,x])", re.I), r"\1"),  # 3x8/8
@@ -17,8 +20,9 @@ _SIGNS = (
         r"\1 ",
     ),  # 140 (85%) 3x3
 )
+_PAUSE = re.compile(r"(\bpaus\w*|\bpauze)\s+\d\s*(?:s|sec|sek|seg|ct|count|\")(?![\w])", re.I)  # "pause 2s"
 _TEMPO = re.compile(
-    r"\btempo\s*[:=]?\s*\(?\d[\dx]?(?:[-./:]?[\dx]){2,3}\)?|\(\d[\dx]{3}\)|\(\d(?:[-./][\dx]){2,3}\)"
+    r"\btempo\s*[:=]?\s*\(?\d[\dx]?(?:[-./:]?[\dx]){2,3}\)?|(?-i:\(\d\d[\dX]\d\))|\(\d(?:[-./][\dx]){2,3}\)"
     r"|(?<![\w@.,/-])\d-\d-\d-\d(?![\w-])(?!\s*@)",
     re.I,
 )
@@ -42,4 +46,5 @@ def plain_signs(text: str) -> str:
         text = pattern.sub(sign, text)
     if re.search(r"\d\s*[x×@]\s*\d", text):
         text = _BREAK.sub("; ", text)
+    text = _PAUSE.sub(r"\1", text)
     return PER_HAND.sub("", _EACH_SIDE.sub("", _TEMPO.sub(" ", text)))

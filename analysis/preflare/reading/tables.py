@@ -23,6 +23,9 @@ from preflare.reading.workbook import Sheet
 SHORTHAND = re.compile(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", re.I)
 
 
+_WEEK_AND_DATE = re.compile(r"(\D+\d{1,2}|[A-Za-z]\d{1,2})[\s,:(–-]+([^()]+?)\)?")
+
+
 @dataclass(slots=True)
 class Column:
     """One column of a table. heading None: nothing in its heading was known, so it is not read."""
@@ -137,11 +140,21 @@ def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, 
         text = next((text for text in texts if text), "")
         if not text:
             continue
+        week_day = day if day is not None else _date_of_week(text, lexicon)
         heading = next((h for t in texts if t and (h := taught.get(t) or parse_heading(t, lexicon))), None)
         role = heading.roles[0] if heading else "unknown"
-        columns.append(Column(index, text, heading, "day_column" if day is not None else role, day))
+        columns.append(Column(index, text, heading, "day_column" if week_day is not None else role, week_day))
     _all_weekdays(columns, lexicon)
     return columns
+
+
+def _date_of_week(text: str, lexicon: Lexicon) -> Cell:
+    """The date that a heading gives beside the number of a week: "Week 4 (23 Mar)", or on a second line."""
+    match = _WEEK_AND_DATE.fullmatch(text.strip())
+    heading = parse_heading(match[1], lexicon) if match else None
+    if match is None or heading is None or heading.roles[0] != "week_column":
+        return None
+    return match[2] if read_date(match[2], lexicon) is not None else None
 
 
 def _all_weekdays(columns: list[Column], lexicon: Lexicon) -> None:

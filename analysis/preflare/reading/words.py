@@ -132,6 +132,8 @@ class WordReader:
             written if "width" in found or "style" in found else None,
         )
         exercise = found.get("exercise")
+        if (exercise is None or unknown) and (short := by_beginnings(words, self.lexicon.exercise)) is not None:
+            return Named(short, gear, "assumed", "", None)
         if exercise is None and found.get("bar") in {"safety", "cambered"} and not unknown:
             return Named("back squat", gear, "assumed", "", None)  # "SSB" alone: these are squat bars
         if exercise is None and "position" in found and not unknown and len(words) > 1:
@@ -181,10 +183,7 @@ class WordReader:
                 self._merged[order] = _merge([(kind, tables[kind]) for kind in order])
             mixed = self._merged[order]
             words = [_PLACES_BESIDE_A_LIFT.get(word, word) for word in words_of(written)]
-            words = [
-                w if w in mixed.known or w in self._known_words or len(w) < 3 else nearest_word(w, mixed) or w
-                for w in words
-            ]
+            words = [w if w in mixed.known or len(w) < 3 else nearest_word(w, mixed) or w for w in words]
             covered: set[int] = set()
             for start, end, hit in mixed.find(words):
                 kind, canonical = hit.split(":", 1)
@@ -221,6 +220,18 @@ def nearest_word(word: str, phrases: Phrases) -> str | None:
             return near[0]
     begun = [phrase for phrase in singles if phrase.startswith(word) and len(phrase) > len(word)]
     return begun[0] if begun and len({singles[phrase] for phrase in begun}) == 1 else None
+
+
+def by_beginnings(words: list[str], phrases: Phrases) -> str | None:
+    """What a phrase of shortened words stands for ("rum kreuzheben"), if all phrases that begin so mean the same."""
+    if not words or min(map(len, words)) < 3:
+        return None
+    hits = {
+        hit
+        for phrase, hit in phrases.known.items()
+        if len(parts := phrase.split()) == len(words) and all(map(str.startswith, parts, words))
+    }
+    return hits.pop() if len(hits) == 1 else None
 
 
 def _merge(tables: Iterable[tuple[str, Phrases]]) -> Phrases:
