@@ -367,6 +367,7 @@ def invented_findings(
         "surveillance": _surveillance(len(names), pain),
         "bar_choice": [_bar(bar, pain) for bar in bars],
         "before_onset": _before_onset() if pain else [],
+        "exploratory": _own_exposures() if pain else [],
         "lags": _lags() if pain else None,
         "case_crossover": _case_crossover() if pain else None,
         "athletes": [_athlete(name, pain) for name in names],
@@ -462,6 +463,15 @@ def _before_onset() -> list[dict[str, Any]]:
         | dict(zip(("difference", "low", "high"), values, strict=True))
         for exposure, unit, n, how, values in told
     ]
+
+
+def _own_exposures() -> list[dict[str, Any]]:
+    """Two exposures of the squad's own: one estimated, one known too rarely for an estimate."""
+    told = {"meaning": "Hours slept.", "known": "before the session", "grade": None, "exploratory": True}
+    counts = {"sessions": 1830, "reported": 1274, "missing": 97, "athletes": 22, "contributing": 14}
+    slept = {"id": "sleep", "label": "Sleep", "unit": "hours", "size": 1.0, "per_100": -3.4, "low": -6.2, "high": -0.7}
+    heat = {"id": "heat", "label": "Hours in a hall hotter than thirty degrees", "unit": "hours", "size": 1.0, "per_100": None, "low": None, "high": None}
+    return [{**one, **counts, **told, "sentence": f"Sentence about {one['id']}."} for one in (slept, heat)]
 
 
 def _lags() -> dict[str, Any]:

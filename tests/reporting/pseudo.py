@@ -19,7 +19,7 @@ GREEK = {**{ord("a") + i: 0x3B1 + i % 17 for i in range(26)}, **{ord("A") + i: 0
 # What people wrote, in the views and in findings.json; all other words there are the program's own identifiers.
 WRITTEN = frozenset(
     ("athlete", "name", "written", "what", "why", "file", "sheet", "value", "evidence", "assumptions", "reason")
-) | {"remedy", "refused", "sentence", "help", "words"}
+) | {"remedy", "refused", "sentence", "help", "words", "label"}
 NOT_PEOPLE = frozenset(("checks", "rates", "sensitivity", "before_onset", "lags", "case_crossover", "source_file"))
 
 
@@ -58,7 +58,9 @@ def greek_findings(value: Any, inside: str = "") -> Any:
     if isinstance(value, dict):
         return {
             key: greek(item)
-            if (key in WRITTEN and not (key == "name" and inside in NOT_PEOPLE)) or (key == "how" and inside == "rates")
+            if (key == "unit" and inside == "exploratory")
+            or (key in WRITTEN and not (key == "name" and inside in NOT_PEOPLE))
+            or (key == "how" and inside == "rates")
             else greek_findings(item, key)
             for key, item in value.items()
         }

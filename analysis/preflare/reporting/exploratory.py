@@ -3,10 +3,21 @@
 from typing import Any
 
 from preflare.reporting.charts.bar_choice import triple
+from preflare.reporting.charts.before import BeforeRow, before
+from preflare.reporting.charts.frame import cut
 from preflare.reporting.charts.lag import LagCurve, lag
 from preflare.reporting.charts.odds import OddsRow, odds
 from preflare.reporting.material import Material, figure, paragraph, section, table
-from preflare.reporting.numbers import amount_difference, difference, is_known, ratio, short_decimal, two_figures, whole
+from preflare.reporting.numbers import (
+    amount_difference,
+    difference,
+    is_known,
+    ratio,
+    short_decimal,
+    signed,
+    two_figures,
+    whole,
+)
 from preflare.reporting.records import Figure, Items, Part, Section
 from preflare.reporting.words import Words, as_text
 
@@ -102,9 +113,49 @@ def _odds_figure(known: list[dict[str, Any]], words: Words) -> Figure:
 
 
 def _own_part(found: list[dict[str, Any]] | None, words: Words) -> Part | None:
-    """The squad's own exposures, a sentence each."""
-    told = tuple(as_text(record["sentence"]) for record in found or [])
-    return Part(words.text("team.exploratory.own_title"), (Items(told),), "own-questions") if told else None
+    """The squad's own exposures: what findings.json says of each, and the intervals side by side."""
+    if not found:
+        return None
+    told = Items(tuple(as_text(record["sentence"]) for record in found))
+    return Part(words.text("team.exploratory.own_title"), (told, _own_figure(found, words)), "own-questions")
+
+
+def _own_figure(found: list[dict[str, Any]], words: Words) -> Figure:
+    """One interval an exposure, with the counts that it rests on in a table."""
+    unit = words.text("chart.own")
+    told = [words.text("alt.own_row", what=r["label"], value=_own_difference(r, words)) for r in found]
+    head = [words.text(f"table.{key}") for key in ("what", "own_compared", "of_100_difference")]
+    head += [words.text(f"table.own_{key}") for key in _OWN_COUNTS]
+    return figure(
+        "own",
+        lambda narrow: before(
+            [(unit, [_own_row(r, words, narrow) for r in found])], words, narrow, hue="pain", left=3.1
+        ),
+        words.text("alt.own", rows=" ".join(told)),
+        words.spans("caption.own"),
+        table(words.text("table.own"), head, [_own_cells(r, words) for r in found], "own_exposures.csv", folded=True),
+    )
+
+
+_OWN_COUNTS = ("reported", "missing", "contributing")
+
+
+def _own_cells(record: dict[str, Any], words: Words) -> tuple[Any, ...]:
+    compared = words.text("table.own_size", size=short_decimal(record["size"], words), unit=record["unit"])
+    counts = (whole(record[key], words) for key in _OWN_COUNTS)
+    return (record["label"], compared, _own_difference(record, words), *counts)
+
+
+def _own_row(record: dict[str, Any], words: Words, narrow: bool) -> BeforeRow:
+    label = cut(record["label"], 16 if narrow else 38)
+    values = triple(record["low"], record["per_100"], record["high"])
+    if values is None:
+        return BeforeRow(label, None)
+    return BeforeRow(label, values, signed(record["per_100"], words), _own_difference(record, words))
+
+
+def _own_difference(record: dict[str, Any], words: Words) -> Any:
+    return difference(record["per_100"], record["low"], record["high"], words)
 
 
 def _exposure(record: dict[str, Any], words: Words) -> str:

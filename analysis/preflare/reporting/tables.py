@@ -64,6 +64,7 @@ def _from_findings(findings: Mapping[str, Any]) -> dict[str, pd.DataFrame]:
         "bar_choice": _frame(findings.get("bar_choice") or []),
         "before_onset": _frame(findings.get("before_onset") or []),
         "lags": _frame((findings.get("lags") or {}).get("points") or []),
+        "own_exposures": _frame(findings.get("exploratory") or []),
         "case_crossover": _frame((findings.get("case_crossover") or {}).get("exposures") or []),
         "flare_ups": _frame({"athlete": a["name"], **f} for a in athletes for f in a["flare_ups"]),
         "athlete_estimates": _frame(_estimates(athletes)),

@@ -9,7 +9,7 @@ from typing import Any
 
 import pandas as pd
 
-from preflare.reporting.charts.frame import Moment, Season
+from preflare.reporting.charts.frame import Moment, Season, cut
 from preflare.reporting.charts.season import AthleteSeason, Flare, SquatDay, TrainingWeek
 
 Views = Mapping[str, pd.DataFrame]
@@ -143,13 +143,9 @@ def season_of(findings: dict[str, Any], views: Views, *, with_changes: bool = Tr
     return Season(
         first,
         last,
-        tuple(Moment(day, _short(name)) for day, name in sorted(meets)),
+        tuple(Moment(day, cut(name, 22)) for day, name in sorted(meets)),
         tuple(Moment(change["date"], change["letter"]) for change in changes),
     )
-
-
-def _short(name: str, limit: int = 22) -> str:
-    return name if len(name) <= limit else name[: limit - 1].rstrip() + "…"
 
 
 def recorded_changes(views: Views, first: date, last: date) -> list[dict[str, Any]]:

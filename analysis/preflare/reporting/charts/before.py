@@ -7,7 +7,7 @@ from matplotlib.figure import Figure
 
 from preflare.reporting.charts.bar_choice import Triple
 from preflare.reporting.charts.frame import width_of
-from preflare.reporting.charts.marks import interval
+from preflare.reporting.charts.marks import Hue, interval
 from preflare.reporting.charts.palette import BACKING, INK, IRON, NAME, SMALL
 from preflare.reporting.words import Words
 
@@ -25,11 +25,16 @@ class BeforeRow:
     with_interval: str = ""
 
 
-def before(groups: list[tuple[str, list[BeforeRow]]], words: Words, narrow: bool) -> Figure:
-    """One axis under another, one for each unit; on each the exposures counted in it, more to the right."""
+def before(
+    groups: list[tuple[str, list[BeforeRow]]], words: Words, narrow: bool, *, hue: Hue = "work", left: float = 2.2
+) -> Figure:
+    """One axis under another, one for each unit; on each the exposures counted in it, more to the right.
+
+    hue: what is counted, work or pain. left: inches for the names on the page.
+    """
     width = width_of(narrow)
     height = sum(_HEAD + _FOOT + _PITCH * len(rows) for _, rows in groups)
-    left, right = (1.3, 0.05) if narrow else (2.2, 0.3)
+    left, right = (1.3, 0.05) if narrow else (left, 0.3)
     figure = Figure(figsize=(width, height))
     top = height
     for unit, rows in groups:
@@ -39,7 +44,7 @@ def before(groups: list[tuple[str, list[BeforeRow]]], words: Words, narrow: bool
         _axis(ax, rows, words, narrow)
         _unit(ax, unit, -72 * left + 4 if narrow else 0)
         for y, row in enumerate(rows):
-            _row(ax, y, row, words, narrow)
+            _row(ax, y, row, words, narrow, hue)
         top -= _FOOT
     return figure
 
@@ -69,7 +74,7 @@ def _unit(ax: Axes, unit: str, shift: float) -> None:
     )
 
 
-def _row(ax: Axes, y: int, row: BeforeRow, words: Words, narrow: bool) -> None:
+def _row(ax: Axes, y: int, row: BeforeRow, words: Words, narrow: bool, hue: Hue) -> None:
     ax.annotate(
         row.label,
         (0, y),
@@ -82,10 +87,10 @@ def _row(ax: Axes, y: int, row: BeforeRow, words: Words, narrow: bool) -> None:
         annotation_clip=False,
     )
     if row.values is None:
-        _told(ax, 0, y, words.text("chart.too_few_flare_ups"), IRON)
+        _told(ax, 0, y, words.text("chart.too_few_flare_ups" if hue == "work" else "number.not_estimated"), IRON)
         return
     low, estimate, high = row.values
-    interval(ax, low, estimate, high, y, 0.2, hue="work", upright=False)
+    interval(ax, low, estimate, high, y, 0.2, hue=hue, upright=False)
     _told(ax, max(high, 0), y, row.estimate if narrow else row.with_interval, INK)
 
 

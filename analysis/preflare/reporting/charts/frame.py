@@ -57,6 +57,11 @@ def canvas(
     return figure, figure.add_axes(box)
 
 
+def cut(name: str, limit: int) -> str:
+    """A name of at most `limit` letters, so that it stays inside its margin; the table beside a chart has it whole."""
+    return name if len(name) <= limit else name[: limit - 1].rstrip() + "…"
+
+
 def width_of(narrow: bool) -> float:
     """The width of a chart on the page or on the phone, inches."""
     return NARROW if narrow else WIDE

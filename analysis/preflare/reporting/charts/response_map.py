@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-from preflare.reporting.charts.frame import Season, canvas, events, months, rows_above, width_of
+from preflare.reporting.charts.frame import Season, canvas, cut, events, months, rows_above, width_of
 from preflare.reporting.charts.marks import blocks, note, strokes
 from preflare.reporting.charts.palette import DOTTED, INK, IRON, STEEL
 from preflare.reporting.words import Words
@@ -31,7 +31,7 @@ def response_map(rows: list[ResponseRow], season: Season, words: Words, narrow: 
     ax.set_ylim(len(rows) - 0.4, -0.6)
     ax.spines["bottom"].set_visible(False)
     limit = 15 if narrow else 26
-    ax.set_yticks(range(len(rows)), [_short(row.name, limit) for row in rows])
+    ax.set_yticks(range(len(rows)), [cut(row.name, limit) for row in rows])
     ax.tick_params(axis="y", labelcolor=INK)
     _cells(ax, rows, season)
     for r, row in enumerate(rows):
@@ -50,10 +50,6 @@ def response_map(rows: list[ResponseRow], season: Season, words: Words, narrow: 
     events([ax], season, 1.0 + 0.06 / (pitch * max(len(rows), 1)), 0, narrow)
     _key(figure, height, words, narrow)
     return figure
-
-
-def _short(name: str, limit: int) -> str:
-    return name if len(name) <= limit else name[: limit - 1].rstrip() + "…"
 
 
 def _cells(ax: Axes, rows: list[ResponseRow], season: Season) -> None:

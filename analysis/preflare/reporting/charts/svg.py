@@ -19,6 +19,7 @@ _METADATA = re.compile(r"<metadata>.*?</metadata>", re.S)
 _STYLE = re.compile(r"<defs>\s*<style.*?</style>\s*</defs>", re.S)
 _EMPTY = re.compile(r"<defs/>|<g id=\"[^\"]*\">\s*</g>")
 _SPACE = re.compile(r">\s+<")
+_TAG = re.compile(r"<[^>]*>")
 _LONG_NUMBER = re.compile(r"(-?\d+\.\d{2})\d+")
 _HEAD = re.compile(r"<svg [^>]*?viewBox=\"([^\"]*)\"[^>]*>")
 
@@ -56,7 +57,7 @@ def _tidy(text: str, prefix: str) -> str:
     )
     text = re.sub(r'\bid="([^"]+)"', rf'id="{prefix}-\1"', text)
     text = re.sub(r'(url\(#|href="#)', rf"\g<1>{prefix}-", text)
-    text = _LONG_NUMBER.sub(r"\1", text)
+    text = _TAG.sub(lambda tag: _LONG_NUMBER.sub(r"\1", tag[0]), text)  # coordinates alone, no printed number
     head = _HEAD.search(text)
     assert head is not None
     root = f'<svg {_NAMESPACES} viewBox="{head[1]}" stroke-linejoin="round" stroke-linecap="butt">'
