@@ -125,3 +125,13 @@ def test_equal_whole_values_stand_side_by_side_in_a_rug():
 def test_letters_that_the_chart_font_lacks_stay_text():
     season = Season(MONDAY, _day(69), (Moment(_day(30), "杯 كأس 🏋"),))
     assert "杯" in "".join(_texts(drawn(lambda: season_chart(_season(), season, WORDS, False), "s")))
+
+
+def test_no_printed_number_is_shortened_like_a_coordinate():
+    # 1.860 is 1860 where a full stop parts the thousands.
+    rows = [BarRow("straight", 1860, (1.0, 1.2, 1.4), None, None)]
+    svg = drawn(lambda: bar_choice(rows, load_words("de"), False), "b")
+    assert "1.860" in _texts(svg)
+    numbers = re.findall(r"\d\.\d+", re.sub(r">[^<]+<", "><", svg))
+    assert len(numbers) > 50
+    assert max(map(len, numbers)) == 4
