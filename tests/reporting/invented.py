@@ -470,7 +470,8 @@ def _own_exposures() -> list[dict[str, Any]]:
     told = {"meaning": "Hours slept.", "known": "before the session", "grade": None, "exploratory": True}
     counts = {"sessions": 1830, "reported": 1274, "missing": 97, "athletes": 22, "contributing": 14}
     slept = {"id": "sleep", "label": "Sleep", "unit": "hours", "size": 1.0, "per_100": -3.4, "low": -6.2, "high": -0.7}
-    heat = {"id": "heat", "label": "Hours in a hall hotter than thirty degrees", "unit": "hours", "size": 1.0, "per_100": None, "low": None, "high": None}
+    heat = dict.fromkeys(("per_100", "low", "high")) | {"id": "heat", "unit": "hours", "size": 1.0}
+    heat["label"] = "Hours in a hall hotter than thirty degrees"
     return [{**one, **counts, **told, "sentence": f"Sentence about {one['id']}."} for one in (slept, heat)]
 
 

@@ -8,6 +8,7 @@ import pandas as pd
 import pytest
 
 from preflare.reporting import numbers
+from preflare.reporting.athlete import athlete_page
 from preflare.reporting.material import Material
 from preflare.reporting.records import FindingBlock, Part, Table, plain
 from preflare.reporting.team import team_page
@@ -127,8 +128,35 @@ def test_every_numeral_of_the_team_page_is_one_of_its_sources(findings, page):
                     unknown.setdefault(section.id, []).append((numeral, text[:80]))
     assert unknown == {}
     first_screen = [plain(text) for line in page.headlines for text in (line.sentence, *line.lines)]
-    first_screen.append(plain(page.facts))
+    first_screen += [plain(page.facts), plain(page.now)]
+    counted |= {str(sum(not a["flare_ups"][-1]["over"] for a in findings["athletes"]))}
     assert not [n for text in first_screen for n in NUMERAL.findall(text) if n not in allowed | counted]
+
+
+@pytest.mark.parametrize(
+    ("column", "value", "printed"),
+    [
+        ("sessions_before", 17, "17"),
+        ("sessions_usual", 83, "83"),
+        ("sets_before", 33.27, "33.3"),
+        ("intensity_usual", 66.61, "66.6"),
+        ("curls_usual", 0.0, "0.0"),
+        ("safety_before", 11, "11 of 12"),
+        ("safety_usual", 64, "64 of 71"),
+    ],
+)
+def test_a_number_changed_in_the_view_changes_in_the_table_of_flare_ups(findings, column, value, printed):
+    views = invented_views(NAMES)
+    athlete, table = findings["athletes"][0], views["flare_up_before"]
+    rows = table["athlete"].eq(athlete["name"]) & (table["number"].eq(1) | column.endswith("usual"))
+    changed = {**views, "flare_up_before": table.assign(**{column: table[column].mask(rows, value)})}
+    before, after = (
+        athlete_page(athlete, Material(findings, v, WORDS, season_of(findings, v), {})) for v in (views, changed)
+    )
+    was, now = (next(s for s in p.sections if s.id == "flares").blocks[0].rows for p in (before, after))
+    row = 0 if column.endswith("usual") else 1
+    assert printed in [plain(cell) for cell in now[row]]
+    assert printed not in [plain(cell) for cell in was[row]]
 
 
 @pytest.mark.parametrize(
