@@ -6,7 +6,8 @@ from numpy.testing import assert_allclose
 from scipy.optimize import minimize
 from scipy.stats import chi2
 
-from models.references import VALUES, sleepstudy, wine
+from models.open_data import sleepstudy, wine
+from models.references import VALUES
 from models.small import small
 from preflare.models.compare import likelihood_ratio
 from preflare.models.cumulative import cumulative_problem, fit_cumulative
