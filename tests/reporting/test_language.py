@@ -143,3 +143,16 @@ def test_what_the_reader_said_is_marked_as_english_on_a_page_in_another_language
     findings, views = invented_findings(names), invented_views(names)
     english = Material(findings, views, load_words("en"), season_of(findings, views), {})
     assert "<span lang=" not in html_page(logs_page(english), "")
+
+
+def test_the_page_on_the_logs_says_that_the_reader_speaks_english_where_the_page_does_not(made_pages):
+    words = pseudo_words()
+    assert words.text("logs.as_stored") in _plain(made_pages["logs"].lead)
+    names = people(1)
+    findings, views = invented_findings(names), invented_views(names)
+    english = Material(findings, views, load_words("en"), season_of(findings, views), {})
+    assert _plain(logs_page(english).lead) == load_words("en").text("logs.lead")
+
+
+def _plain(text):
+    return "".join(span.text for span in text)

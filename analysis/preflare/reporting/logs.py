@@ -33,9 +33,15 @@ def logs_page(material: Material) -> Page:
         title=words.text("logs.title"),
         sections=[s for s in sections if s is not None],
         home="team.html",
-        lead=words.spans("logs.lead"),
+        lead=_lead(words),
         facts=(),
     )
+
+
+def _lead(words: Words) -> Text:
+    """What the page holds; on a page in another language, that the reader's own sentences stand in English."""
+    lead = words.spans("logs.lead")
+    return lead if words.language == _READERS_LANGUAGE else (*lead, Span(" "), *words.spans("logs.as_stored"))
 
 
 def accounting_section(material: Material) -> Section:
