@@ -224,10 +224,21 @@ def test_a_squad_teaches_its_own_bar(read):
 
 
 def test_an_unknown_exercise_is_kept_and_the_nearest_word_offered(read):
-    logs = read({"log.csv": "Date,Name,Exercise,Load,Reps\n2026-01-05,Ada Berg,sqaut,100,5\n"})
+    logs = read({"log.csv": "Date,Name,Exercise,Load,Reps\n2026-01-05,Ada Berg,squaaat,100,5\n"})
     assert [s.exercise for s in logs.sets] == ["unknown"]
     (choice,) = [c for c in logs.choices if c.kind == "exercise"]
     assert (choice.understood, choice.nearest) == (None, "back squat")
+
+
+@pytest.mark.parametrize(
+    ("written", "exercise"),
+    [("sqaut", "back squat"), ("Bnech", "bench press"), ("Kniebeueg", "back squat"), ("Setadilla SSB", "back squat")],
+)
+def test_a_single_slip_in_a_long_word_is_put_right_and_shown_as_assumed(read, written, exercise):
+    logs = read({"log.csv": f"Date,Name,Exercise,Load,Reps\n2026-01-05,Ada Berg,{written},100,5\n"})
+    assert [s.exercise for s in logs.sets] == [exercise]
+    (choice,) = [c for c in logs.choices if c.kind == "exercise"]
+    assert (choice.written, choice.understood, choice.how) == (written, exercise, "assumed")
 
 
 def test_an_empty_workbook_is_said_to_hold_nothing(read):

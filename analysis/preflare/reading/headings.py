@@ -12,6 +12,7 @@ from preflare.reading.text import fold
 _BRACKETS = re.compile(r"[\(\[\{]([^)\]}]*)[\)\]\}]")
 _SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b|/\s*10\b", re.I)
 _FROM_0_TO_10 = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b", re.I)
+_A_RATING = re.compile(r"[1-9]\s*/\s*10\b")
 _UNITS = {
     "cm": "cm",
     "deg": "deg",
@@ -76,7 +77,9 @@ def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
         return replace(above, written=text)  # "Week 4", and below it in the same cell its date
     unit = _unit_in(text)
     bare = _SCALE.sub(" ", _BRACKETS.sub(" ", text))
-    for candidate in dict.fromkeys((text, bare, _SCALE.sub(" ", text))):
+    if _A_RATING.search(text):
+        return None  # "forearm 4/10 on the bar" is a remark, not what stands above ratings
+    for candidate in dict.fromkeys((text, bare, _SCALE.sub(" ", text), text.strip(" ?:*"))):
         if roles := lexicon.headings_of.get(fold(candidate)):
             found = _plain(text, tuple(roles), True, None, unit or _unit_in(candidate))
             return _placed(found, candidate, lexicon)
@@ -223,6 +226,8 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
 
 def _role_within(words: list[str], lexicon: Lexicon) -> str | None:
     """The role of the longest heading phrase inside a longer heading, the last of equals; short words do not count."""
+    if len(told := {"rpe", "rir"} & set(words)) == 1 and not {"session", "workout"} & set(words):
+        return told.pop()  # "RPE last set" is no number of a set
     found = [
         (end - start, start, role)
         for start, end, role in lexicon.heading.find(words)

@@ -28,7 +28,7 @@ from preflare.reading.lift_cells import (
 from preflare.reading.numbers import parse_count, parse_load, parse_number
 from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column, Table
-from preflare.reading.text import Cell, as_text
+from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.vocabulary import families
 
 
@@ -78,6 +78,7 @@ def _share(plain: SetColumns, group: SetColumns) -> None:
 def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exercise: str | None) -> list[Lift]:
     """Every set of a row. What cannot be read is rejected cell by cell."""
     lifts: list[Lift] = []
+    efforts: dict[int, Column] = {}
     shared: dict[int, SetColumns] = {}  # one load column for all numbered sets: told of once when it cannot be read
     rated: dict[tuple[str, int], list[int]] = defaultdict(list)  # effort column -> the lifts that it may be about
     for group in groups:
@@ -89,13 +90,13 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
         for kind, effort in (("RPE", group.rpe), ("RIR", group.rir)):
             if effort is not None:
                 rated[kind, effort.index] += range(n_before, len(lifts))
-    lifts = _without_stray_reps(context, row, groups, lifts)
+                efforts[effort.index] = effort
     for index, group in shared.items():
         if parse_load(context.cell(row, index)) is None and not isinstance(context.cell(row, index), date):
             loads_in(context, row, group, context.cell(row, index))
     for (kind, index), about in rated.items():
-        _give_effort(context, row, kind, index, lifts, about)
-    return lifts
+        _give_effort(context, row, kind, efforts[index], lifts, about)
+    return _without_stray_reps(context, row, groups, lifts)
 
 
 def _without_stray_reps(context: SheetContext, row: int, groups: list[SetColumns], lifts: list[Lift]) -> list[Lift]:
@@ -133,14 +134,29 @@ def _lifts_of_group(context: SheetContext, row: int, group: SetColumns, name: st
     return lifts + (_from_numbers(context, row, group, name) if has_numbers else [])
 
 
-def _give_effort(context: SheetContext, row: int, kind: str, index: int, lifts: list[Lift], about: list[int]) -> None:
+_LAST = frozenset(
+    {"last", "final", "letzter", "letzten", "letzte", "derniere", "dernier", "ultima", "ultimo", "laatste"}
+)
+_LAST |= {"ostatnia", "ostatniej", "siste", "sidste", "sista"}
+
+
+def is_of_last_set(column: Column) -> bool:
+    """Whether a heading says that its effort is that of the last set ("RPE last set")."""
+    return bool(_LAST & set(fold(column.written).split()))
+
+
+def _give_effort(
+    context: SheetContext, row: int, kind: str, column: Column, lifts: list[Lift], about: list[int]
+) -> None:
     """One effort for a whole row of sets is that of its heaviest working sets; an effort written at a set stands."""
-    effort = effort_in(context, row, index, kind)
-    if effort is None and (reserve := reserve_in(context.cell(row, index))) is not None:
+    effort = effort_in(context, row, column.index, kind)
+    if effort is None and (reserve := reserve_in(context.cell(row, column.index))) is not None:
         kind, effort = "RIR", reserve
     if effort is None or not about:
         return
     working = [i for i in about if not lifts[i].is_warm_up] or about
+    if is_of_last_set(column):
+        working = working[-1:]
     heaviest = max(lifts[i].load_kg or 0.0 for i in working)
     for i in working:
         lift = lifts[i]
@@ -192,11 +208,22 @@ def _from_text(
         context.reject_cell(row, column.index, problem.text, reason, remedy)
     load = _plain_load(context, row, group)
     heading = column.heading.exercise if column.heading else None
+    if heading and work.remarks and (other := _variant(context, column.written, work.remarks[0])) is not None:
+        heading = other
     unit = column.heading.unit if column.heading and column.heading.unit in {"kg", "lb"} else None
     return [
         lift_of_work_set(context, one, load, one.exercise or heading or exercise, unit, column.index)
         for one in work.sets
     ]
+
+
+def _variant(context: SheetContext, heading: str, remark: str) -> str | None:
+    """The exercise that a remark makes of its column's: "narrow 3x8@80" under "Bench" is a narrow bench."""
+    lift = re.sub(r"[(\[].*?[)\]]", " ", heading)
+    for words in (f"{remark} {lift}", f"{lift} {remark}"):
+        if (known := context.lexicon.exercise.exact(words)) and known != context.lexicon.exercise.exact(lift):
+            return words
+    return None
 
 
 def lift_of_work_set(

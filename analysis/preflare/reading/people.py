@@ -49,10 +49,11 @@ def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[s
         for alias in athlete.aliases:
             taught[name_key(alias)] = listed[athlete.name]
     for key, names in groups.items():
-        if _is_full(key) and key not in keys and key not in taught and not _is_one_word(names, key, roster):
+        if _is_full(key) and key not in keys and key not in taught and not _is_one_word(names, key, [*roster, *counts]):
             keys[key] = _best_spelling(names, counts)
     for name in roster:
-        if _is_full(key := name_key(name)) and key not in keys and key not in taught and not listed:
+        is_open = (key := name_key(name)) not in keys and key not in taught and not listed
+        if is_open and _is_full(key) and not _is_one_word([name], key, roster):
             keys[key] = _best_spelling([spaces(name)], Counter({spaces(name): 1}))
     people = {}
     lonely: list[tuple[tuple[str, ...], list[str]]] = []
@@ -83,7 +84,7 @@ def shown_names(written: Iterable[str], known: list[Athlete]) -> dict[str, str]:
 
 
 def _is_one_word(names: list[str], key: tuple[str, ...], roster: Iterable[str]) -> bool:
-    """Whether initials stand in a name ("DJ Berg"), or a double given name stands alone and a roster has it longer."""
+    """Whether initials stand in a name ("DJ Berg"), or a double given name stands alone and is longer elsewhere."""
     is_alone = all(" " not in name and "," not in name for name in names)
     if all(any(len(part) == 2 and part.isupper() for part in name.split()) for name in names):
         return True  # "DJ Berg": two initials, no name of two letters

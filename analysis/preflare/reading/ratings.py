@@ -71,7 +71,10 @@ def _from_cell(
         reason = f"this column's scale ends at {top}, and only ratings from 0 to 10 are read"
         context.reject_cell(row, column.index, cell, reason, "rate from 0 to 10, or rename the heading if it is wrong")
         return []
-    rating, word, evidence = _value(context, text)
+    bare, sites, own_side = _place_in_cell(context, text)
+    rating, word, evidence = _value(context, bare)
+    if bare != text:
+        evidence = f'"{text}"'
     if rating is None and word is None:
         found = pain_in_note(text, context.lexicon) if len(words_of(text)) > 1 else []
         if found:
@@ -100,11 +103,39 @@ def _from_cell(
         kind = next((hit for _, _, hit in context.lexicon.kind.find(words_of(written))), "other")
     moment = moment_of(context, table, row, column, answer)
     places = _places(context, table, row, column, rating, usual_site)
+    if sites or own_side:
+        places = [
+            (site, own_side or side) for site in (sites or [place[0] for place in places]) for side in [places[0][1]]
+        ]
     origin = "form" if answer.is_form else "column"
     return [
         _report(answer, rating, word, site, side, moment, kind, origin, evidence or text, place)
         for site, side in places
     ]
+
+
+def _place_in_cell(context: SheetContext, text: str) -> tuple[str, list[str], str | None]:
+    """(the text without them, sites, side) of a pain cell that names a place beside its value: "3 dx", "spalla 2".
+
+    Only where value and place are all that it holds; otherwise the text comes back as it is.
+    """
+    words = words_of(text)
+    if len(words) < 2 or len(words) > 6:
+        return text, [], None
+    spots, sides = list(context.lexicon.site.find(words)), context.lexicon.sides_in(words)
+    taken = {i for start, end, _ in (*spots, *sides) for i in range(start, end)}
+    if not taken or len(taken) == len(words):
+        return text, [], None
+    plain = re.sub(r"(\d)\s*/\s*10\b", r"\1", text)
+    named = {words[i] for i in taken}
+    pieces = [piece for piece in re.split(r"[\s:,()]+", plain) if piece]
+    left = " ".join(piece for piece in pieces if not set(fold(piece).split()) <= named)
+    rating, word, _ = _value(context, left)
+    if rating is None and word is None:
+        return text, [], None
+    hits = {hit for _, _, hit in sides}
+    side = "both" if len(hits) > 1 else hits.pop() if hits else None
+    return left, list(dict.fromkeys(hit for _, _, hit in spots)), side
 
 
 def _report(
@@ -158,6 +189,8 @@ def _places(
     if (side_column := table.first("side")) and isinstance(written := context.cell(row, side_column.index), str):
         hits = {hit for _, _, hit in context.lexicon.sides_in(words_of(written))}
         side = "both" if len(hits) > 1 else hits.pop() if hits else side
+    if side == "unknown":
+        side = _side_in_note(context, table, row) or side
     if heading and heading.site:
         return [(heading.site, side)]
     site_column = table.first("site")
@@ -179,6 +212,12 @@ def _places(
     if default:
         context.assume(f"Pain without a site was taken to be about the {default}, as season.toml says.")
     return [(default or "unknown", side)]
+
+
+def _side_in_note(context: SheetContext, table: Table, row: int) -> str | None:
+    """The side, where a remark beside a rating is nothing but that word."""
+    cells = (context.cell(row, column.index) for column in table.having("note"))
+    return next((hit for cell in cells if isinstance(cell, str) and (hit := context.lexicon.side.exact(cell))), None)
 
 
 def _sites_in(context: SheetContext, text: str, side: str) -> list[tuple[str, str]]:

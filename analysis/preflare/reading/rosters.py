@@ -29,8 +29,9 @@ def is_full_name(text: str, lexicon: Lexicon) -> bool:
     main = [part for part in parts if part.casefold() not in _PARTICLES]
     if not 2 <= len(main) <= 3 or len(parts) > 4 or not all(part[:1].isupper() for part in main):
         return False
-    known = {*lexicon.exercise.known, *lexicon.month.known, *lexicon.weekday.known, *lexicon.bar.known,
-             *lexicon.headings_of, *lexicon.site.known}  # fmt: skip
+    if all(fold(part) in lexicon.month.known or fold(part) in lexicon.weekday.known for part in main):
+        return False  # but one of them may be a name, as Jan and May are
+    known = {*lexicon.exercise.known, *lexicon.bar.known, *lexicon.headings_of, *lexicon.site.known}
     return looks_like_a_name(" ".join(main), generic_words(), known) == " ".join(main).replace("-", " ")
 
 

@@ -23,7 +23,7 @@ from preflare.reading.workbook import Sheet
 SHORTHAND = re.compile(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", re.I)
 
 
-_WEEK_AND_DATE = re.compile(r"(\D+\d{1,2}|[A-Za-z]\d{1,2})[\s,:(–-]+([^()]+?)\)?")
+_BESIDE_A_WEEK = re.compile(r"[\n()\[\]:,–]+|\s-\s|(?<=\d)\s+(?=\d)")
 
 
 @dataclass(slots=True)
@@ -150,11 +150,11 @@ def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, 
 
 def _date_of_week(text: str, lexicon: Lexicon) -> Cell:
     """The date that a heading gives beside the number of a week: "Week 4 (23 Mar)", or on a second line."""
-    match = _WEEK_AND_DATE.fullmatch(text.strip())
-    heading = parse_heading(match[1], lexicon) if match else None
-    if match is None or heading is None or heading.roles[0] != "week_column":
+    first, *rest = [piece.strip() for piece in _BESIDE_A_WEEK.split(text.strip()) if piece.strip()]
+    heading = parse_heading(first, lexicon) if rest else None
+    if heading is None or heading.roles[0] != "week_column":
         return None
-    return match[2] if read_date(match[2], lexicon) is not None else None
+    return next((piece for piece in rest if read_date(piece, lexicon) is not None), None)
 
 
 def _all_weekdays(columns: list[Column], lexicon: Lexicon) -> None:

@@ -218,7 +218,7 @@ def nearest_word(word: str, phrases: Phrases) -> str | None:
         near = [phrase for phrase in singles if abs(len(phrase) - len(word)) <= 1 and OSA.distance(word, phrase) == 1]
         if near and len({singles[phrase] for phrase in near}) == 1:
             return near[0]
-    begun = [phrase for phrase in singles if phrase.startswith(word) and len(phrase) > len(word)]
+    begun = [phrase for phrase in singles if len(word) >= 4 and phrase.startswith(word) and len(phrase) > len(word)]
     return begun[0] if begun and len({singles[phrase] for phrase in begun}) == 1 else None
 
 
