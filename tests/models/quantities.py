@@ -14,6 +14,7 @@ from preflare.models.compare import likelihood_ratio
 from preflare.models.conditional import ConditionalFit, fit_conditional
 from preflare.models.cross_basis import cross_basis, lagged
 from preflare.models.cumulative import cumulative_problem, fit_cumulative
+from preflare.models.kenward_roger import KenwardRoger, kenward_roger
 from preflare.models.linear import fit_linear, linear_problem
 from preflare.models.outcomes import simulated_residuals
 from preflare.models.profile import profile_random_sd
@@ -61,6 +62,35 @@ def grunfeld() -> MixedFit:
 
 def satterthwaite(data: Columns, y: str, Z: np.ndarray, random: str) -> np.ndarray:
     return satterthwaite_df(linear_problem(data.frame[y], data.with_intercept, Z, data.group, random=random))
+
+
+@cache
+def kenward_roger_of(name: str) -> KenwardRoger:
+    """Of sleepstudy's correlated slopes, Orthodont's, and Beat the Blues with a random intercept."""
+    data, y = {
+        "df_sleepstudy": (sleepstudy, "Reaction"),
+        "df_orthodont": (orthodont, "distance"),
+        "df_btheb": (beat_the_blues, "bdi"),
+    }[name]
+    made = data()
+    Z = made.ones if name == "df_btheb" else made.slopes
+    return kenward_roger(linear_problem(made.frame[y], made.with_intercept, Z, made.group, random="correlated"))
+
+
+def kenward_roger_quantities() -> list[Quantity]:
+    """df and adjusted standard errors beside R's."""
+    made = []
+    for name, title in (
+        ("df_sleepstudy", "sleepstudy, slopes"), ("df_orthodont", "Orthodont, slopes"), ("df_btheb", "Beat the Blues, REML")
+    ):  # fmt: skip
+        expected = EXACT[name]
+        df, errors = expected["kenward_roger"], expected["kenward_roger_se"]
+        made += [
+            Quantity(title, "Kenward-Roger df", lambda of=name: kenward_roger_of(of).df, df, 1e-3, "R pbkrtest 0.5.2"),
+            Quantity(title, "Kenward-Roger SE", lambda of=name: kenward_roger_of(of).standard_errors, errors, 1e-4,
+                     "R pbkrtest 0.5.2", "the fit below it is lme4's as it stops, 6e-6 of the SE away"),
+        ]  # fmt: skip
+    return made
 
 
 def prevalence(over_herds: bool) -> np.ndarray:
@@ -143,6 +173,7 @@ def quantities() -> list[Quantity]:
         Quantity("residual among ten draws", "its range", residual_range, [0.5, 0.7], 1e-12,
                  "definition in DHARMa's vignette (Dunn and Smyth 1996)"),
         Quantity("cross-basis, linear by quadratic", "row 4", lag_row, [7.0, 5 / 3, 1.0], 1e-9, "R dlnm 2.4.10"),
+        *kenward_roger_quantities(),
     ]  # fmt: skip
 
 

@@ -28,9 +28,22 @@ if (arguments[1] == "S") {
   lmm("S_linear_rs_reml", by("y", rs), d)
   lmm("S_linear_rs_ml", by("y", rs), d, FALSE)
 } else {
-  lmm("M_linear_rs_reml", by("y", rs), d)
-  tmb_logistic("M_logistic_rs", by("flare", rs), d)
-  tmb_cumulative("M_cumulative_ri", d$rating, design(d), matrix(1, nrow(d)), d$athlete, start_of(d$rating))
-  tmb_cumulative("M_cumulative_rs", d$rating, design(d), cbind(1, d$int_w), d$athlete, start_of(d$rating))
+  # From where lme4 and ordinal stopped (values.json); the logistic model is the cumulative one of a single threshold.
+  stopped <- jsonlite::read_json("values.json")$fits
+  start <- function(fit, entries) c(unname(unlist(fit$beta)), entries)
+  lmm("M_linear_rs_reml", by("y", rs), d); write_results(arguments[3])
+  ones <- matrix(1, nrow(d)); slopes <- cbind(1, d$int_w)
+  fit <- stopped$M_clmm_ri_lap
+  best <- tmb_cumulative("M_cumulative_ri", d$rating, design(d), ones, d$athlete, start_of(d$rating),
+                         start(fit, fit$sd0))
+  write_results(arguments[3])
+  fit <- stopped$M_glmm_rs_lap
+  near <- start(fit, c(fit$sd0, fit$rho * fit$sd1, fit$sd1 * sqrt(1 - fit$rho^2))); near[1] <- -near[1]
+  flare <- factor(d$flare)
+  tmb_cumulative("M_logistic_rs", flare, design(d), slopes, d$athlete, start_of(flare), near)
+  b <- results$M_logistic_rs$beta  # the intercept is minus the threshold
+  names(b)[1] <- "(Intercept)"; b[[1]] <- -b[[1]]; results$M_logistic_rs$beta <- b
+  write_results(arguments[3])
+  tmb_cumulative("M_cumulative_rs", d$rating, design(d), slopes, d$athlete, start_of(d$rating))
 }
 write_results(arguments[3])
