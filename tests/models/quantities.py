@@ -80,9 +80,12 @@ def kenward_roger_of(name: str) -> KenwardRoger:
 def kenward_roger_quantities() -> list[Quantity]:
     """df and adjusted standard errors beside R's."""
     made = []
-    for name, title in (
-        ("df_sleepstudy", "sleepstudy, slopes"), ("df_orthodont", "Orthodont, slopes"), ("df_btheb", "Beat the Blues, REML")
-    ):  # fmt: skip
+    titles = {
+        "df_sleepstudy": "sleepstudy, slopes",
+        "df_orthodont": "Orthodont, slopes",
+        "df_btheb": "Beat the Blues, REML",
+    }
+    for name, title in titles.items():
         expected = EXACT[name]
         df, errors = expected["kenward_roger"], expected["kenward_roger_se"]
         made += [
