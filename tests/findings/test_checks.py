@@ -18,6 +18,7 @@ from preflare.findings.checks import (
     without_one_check,
 )
 from preflare.findings.contrasts import FAMILY
+from preflare.findings.effects import effect
 from preflare.findings.evidence import Graded, grade_season
 from preflare.findings.fitting import Fitted, fit_all, fit_ordinal, fit_without_athlete
 from preflare.findings.residuals import residual_checks
@@ -175,6 +176,12 @@ def test_an_effect_on_mild_ratings_alone_fails_the_event_cut() -> None:
     for item in failed:
         assert item.family == "logistic"
         assert item.grade != "clear"
+        models, n = graded.fits.models(item.contrast.id), item.counts.contributing
+        told, other = effect(models.binary, item.contrast, n), effect(models.primary, item.contrast, n)
+        shown = item.effect.difference
+        assert shown.value == told.difference.value
+        assert shown.low == min(told.difference.low, other.difference.low)
+        assert shown.high == max(told.difference.high, other.difference.high)
 
 
 # --- calendar ----------------------------------------------------------------------------------------------------

@@ -19,7 +19,7 @@ from preflare.findings.checks import (
     without_one_check,
 )
 from preflare.findings.contrasts import FAMILY, Contrast
-from preflare.findings.effects import Effect, effect
+from preflare.findings.effects import Effect, effect, spanning
 from preflare.findings.fitting import FitSet, ModelSet, fit_all, fit_without_athlete
 from preflare.findings.gate import Counts, count, gate, more_athletes
 from preflare.findings.grade import ADJUSTED_LIMIT, CLEAR, CONTRADICTED, NO_CLEAR, TOO_LITTLE, grade
@@ -153,7 +153,7 @@ def _evidence(contrast: Contrast, rows: ModelRows, fits: FitSet | None, refusal:
     return Evidence(
         contrast=contrast,
         counts=counts,
-        effect=from_binary or shown,
+        effect=spanning(from_binary, shown) if from_binary else shown,
         reasons=reasons,
         raw=raw,
         checks=(
