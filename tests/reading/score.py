@@ -12,7 +12,7 @@ How it is counted. People, exercises and sites are compared without case, accent
 - Bar, grip and position must agree wherever the truth names them, and must be left open on back squats where the truth
   leaves them open; on other lifts the reader may say more than the truth.
 - The effort never makes a set wrong; it is counted apart, 10 less the repetitions in reserve where the log gives those.
-- pain: right when athlete, date, site, side, rating (else the severity word) and moment agree. The truth's empty side is
+- pain: right when athlete, date, site, side, rating (else the severity word) and moment agree. An empty side is
   "unknown", an empty moment is not compared, and "both" equals one report of each side. Where the truth says of a
   note that its moment is unknown, "after" is right too: so the program reads a training log's remark that says nothing
   of the time. The origin is not compared.
