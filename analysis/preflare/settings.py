@@ -47,10 +47,11 @@ class _Table(BaseModel):
 class Season(_Table):
     """The season itself. from/to limit what is analysed; default_site names the site of a bare pain column.
 
-    language: ISO 639-1, of the findings and reports; one file of its name in reports/words.
+    name: empty where none is given; pages then say "The season" in their own language. language: ISO 639-1, of the
+    findings and reports; one file of its name in reports/words.
     """
 
-    name: str = "The season"
+    name: str = ""
     from_: date | None = Field(default=None, alias="from")
     to: date | None = None
     default_site: str | None = None

@@ -20,7 +20,7 @@ def closing_summary(
     lines = [
         words.text(
             "summary.season",
-            season=season["name"],
+            season=season["name"] or words.text("page.no_season_name"),
             lifters=words.count("lifters", season["athletes"]),
             sessions=words.count("squat_sessions", response["sessions"]),
             reported=whole(response["reported"], words),

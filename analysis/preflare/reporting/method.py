@@ -56,7 +56,14 @@ def _setting(path: str, value: Any, words: Words) -> str:
     """The value of one setting in words."""
     if value is None or value == [] or value == "":
         return words.text("number.none")
-    return ", ".join(words.word(_WORDED.get(path, ""), str(v)) for v in (value if isinstance(value, list) else [value]))
+    return ", ".join(_one(path, v, words) for v in (value if isinstance(value, list) else [value]))
+
+
+def _one(path: str, value: Any, words: Words) -> str:
+    """One value of a setting: a number as the language writes it, a word in the language's own."""
+    if isinstance(value, float):
+        return str(value).replace(".", words.text("number.decimal"))
+    return words.word(_WORDED.get(path, ""), str(value))
 
 
 def flat(values: dict[str, Any], path: str = "") -> list[tuple[str, Any]]:
