@@ -104,6 +104,17 @@ def test_clustered_slope_has_the_textbook_cluster_variance() -> None:
     assert interval.high - interval.value == pytest.approx(2.570582 * variance**0.5, rel=1e-6)
 
 
+@pytest.mark.parametrize("amount", [0.0, 2.0, 0.4, 0.1 + 0.2])
+def test_an_amount_that_never_changes_has_no_raw_difference(amount: float) -> None:
+    # The mean of equal numbers may differ from them by rounding (0.4, 28 times), and a slope over that is no slope.
+    x = np.full(28, amount)
+    y = np.where(np.arange(28) % 3 == 0, 100.0, 0.0)
+    assert np.isnan(clustered_slope(x, y, np.arange(28) // 7).value)
+    x[::2] = np.nextafter(x[::2], amount + amount)
+    assert np.isnan(clustered_slope(x, y, np.arange(28) // 7).value)
+    assert np.isfinite(clustered_slope(x + np.arange(28), y, np.arange(28) // 7).value)
+
+
 def test_prior_pain_is_the_mean_of_the_fourteen_days_before() -> None:
     frame = sessions([
         {"day": 0, "rating": 9.0}, {"day": 10, "rating": 2.0}, {"day": 12, "rating": NAN}, {"day": 14, "rating": 4.0},

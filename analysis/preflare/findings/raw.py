@@ -34,7 +34,7 @@ def raw_difference(contrast: Contrast, rows: ModelRows, event: int) -> Interval:
 def clustered_slope(x: Floats, y: Floats, group: NDArray[np.int64]) -> Interval:
     """Least-squares slope of y on x, with a t interval from a variance clustered by group (HC0 x G/(G-1))."""
     nothing = Interval(np.nan, np.nan, np.nan)
-    if len(x) < 3 or x.std() == 0:
+    if len(x) < 3 or np.ptp(x) <= 1e-9 * np.abs(x).max():  # the same everywhere, but for rounding
         return nothing
     centred = x - x.mean()
     square = float(centred @ centred)
