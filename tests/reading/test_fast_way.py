@@ -228,6 +228,14 @@ def test_marks_from_several_columns_add_up_and_work_in_short_takes_none_from_bes
     assert marks == {(True, True), (True, False), (False, True), (False, False)}
 
 
+def test_loads_that_look_like_pounds_are_doubted_either_way(tmp_path):
+    ladder = ["135", "185", "225", "155", "205", "145"]
+    log = [[*TIDY_HEADINGS[:4], "Load", *TIDY_HEADINGS[5:]]]
+    log += [[*row[:4], ladder[k % 6], *row[5:]] for k, row in enumerate(_tidy())]
+    logs = _assert_the_same(tmp_path, {"log.csv": _as_csv(log)}, never_declines=False)
+    assert any("look like pounds (135, 185, 225)" in one.reason for one in logs[5])
+
+
 def test_the_same_sessions_in_two_long_files_count_once(tmp_path):
     rows = _tidy()
     files = {"a.csv": _as_csv([TIDY_HEADINGS, *rows]), "b.csv": _as_csv([TIDY_HEADINGS, *rows[120:240]])}

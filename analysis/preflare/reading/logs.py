@@ -1,5 +1,6 @@
 """read_logs: every file, sheet and table, then people joined, implausible and repeated rows set aside, rows counted."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from pathlib import Path
@@ -245,9 +246,10 @@ def _remember(context: SheetContext) -> None:
 
 def _doubt_unit(context: SheetContext, sets: list[SetRow]) -> None:
     """Say that loads without a unit were read as kg, and where they stand when they look like pounds."""
-    seen = [(one.exercise, one.load_kg) for one in sets if one.load_kg]
+    seen = Counter((one.exercise, one.load_kg) for one in sets if one.load_kg)
     if context.out.plain and context.out.plain[-1].source == (context.file, context.sheet.name):
-        seen += context.out.plain[-1].sets.select("exercise", "load_kg").drop_nulls().rows()
+        counted = context.out.plain[-1].sets.group_by("exercise", "load_kg").len().drop_nulls().rows()
+        seen.update({(exercise, load): n for exercise, load, n in counted})
     telling = look_like_pounds(seen)
     if not telling:
         context.assume("Loads without a unit were read as kg.")

@@ -5,7 +5,6 @@ Nothing is converted on this ground; the doubt is set down beside the loads, wit
 """
 
 from collections import Counter
-from collections.abc import Iterable
 
 from preflare.reading.vocabulary import families
 
@@ -17,20 +16,23 @@ HEAVY, MANY_HEAVY = 300.0, 0.1  # kg that hardly anyone lifts; so large a share 
 _NO_PLATES = {"dip", "push-up", "leg press", "belt squat", "triceps extension", "lunge", "split squat", "hip thrust"}
 
 
-def look_like_pounds(loads: Iterable[tuple[str, float]]) -> list[float]:
-    """The telling ones of (exercise, load), of sets whose unit nobody wrote, commonest first; [] when in no doubt."""
-    on_plates = [
-        load
-        for exercise, load in loads
-        if families().get(exercise) in {"squat", "press", "hinge"} and exercise not in _NO_PLATES and load > 45
-    ]
-    if len(on_plates) < FEW_SETS:
+def look_like_pounds(loads: Counter[tuple[str, float]]) -> list[float]:
+    """The telling ones of (exercise, load), counted over sets whose unit nobody wrote; [] when in no doubt.
+
+    The commonest first, of equals the lightest.
+    """
+    on_plates: Counter[float] = Counter()
+    for (exercise, load), n_sets in loads.items():
+        if families().get(exercise) in {"squat", "press", "hinge"} and exercise not in _NO_PLATES and load > 45:
+            on_plates[load] += n_sets
+    n = on_plates.total()
+    if n < FEW_SETS:
         return []
-    n = len(on_plates)
-    by_pounds = Counter(load for load in on_plates if load in POUND_LADDER)
-    by_kg = sum(load in KG_LADDER or load % 5 != 0 for load in on_plates)
-    heavy = [load for load in on_plates if load > HEAVY]
+    by_pounds = Counter({load: count for load, count in on_plates.items() if load in POUND_LADDER})
+    by_kg = sum(count for load, count in on_plates.items() if load in KG_LADDER or load % 5 != 0)
+    heavy = Counter({load: count for load, count in on_plates.items() if load > HEAVY})
     is_ladder = len(by_pounds) >= 2 and by_pounds.total() >= max(LEAST_SHARE * n, 1.5 * by_kg)
-    if not is_ladder and len(heavy) < max(MANY_HEAVY * n, 3):
+    if not is_ladder and heavy.total() < max(MANY_HEAVY * n, 3):
         return []
-    return [load for load, _ in (by_pounds or Counter(heavy)).most_common(3)]
+    telling = by_pounds or heavy
+    return sorted(telling, key=lambda load: (-telling[load], load))[:3]
