@@ -12,7 +12,9 @@ import pytest
 import preflare.findings
 from preflare.errors import PreflareError
 from preflare.findings import review, words
-from preflare.models.rows import QUESTIONS
+from preflare.findings.notes import _term
+from preflare.models import design
+from preflare.models.rows import QUESTIONS, modelling_rows
 from preflare.resources import resource
 from preflare.settings import Season, Settings
 
@@ -150,3 +152,19 @@ def test_every_reason_for_leaving_a_session_out_has_its_words() -> None:
         *(f"no estimated 1RM, {bar} bar" for bar in bars),
     }  # fmt: skip
     assert set(QUESTIONS) <= set(WRITTEN["finding"]["exposure_name"])
+
+
+def test_every_column_of_the_design_is_named_by_words(plant_frame: pd.DataFrame) -> None:
+    rows = modelling_rows(plant_frame)
+    columns = {*design.primary_design(rows, 4).names, *design.sets_design(rows, 4).names}
+    told = {column: _term(column) for column in columns | {"week 3, season 2", "season 2", "pulling in 7 days"}}
+    assert len(told) > 30
+    assert set(WRITTEN["note"]["term_exposure"]) >= {c.partition(" ")[2] for c in columns if c.startswith("within ")}
+    terms = WRITTEN["note"]["term"]
+    groups = {terms[key] for key in ("competition", "calendar", "older_sets", "other_lifts", "ratings")}
+    exposures = WRITTEN["note"]["term_exposure"].values()
+    each = {terms[part].format(exposure=name) for part in ("within", "between", "past") for name in exposures}
+    assert groups <= set(told.values()) <= groups | each
+    assert told["past intensity"] == "intensity in earlier sessions"
+    assert told["pulling in 7 days"] == "pressing, pulling and elbow flexion"
+    assert told["last rating x age"] == "earlier ratings"

@@ -8,8 +8,8 @@ import pandas as pd
 from preflare.findings.contrasts import Contrast
 from preflare.findings.evidence import Graded
 from preflare.findings.fitting import FitSet
-from preflare.findings.words import named, sentence
-from preflare.models.design import FEWEST_ATHLETES_FOR_BETWEEN
+from preflare.findings.words import named, sentence, template
+from preflare.models.design import FEWEST_ATHLETES_FOR_BETWEEN, OTHER_LIFTS
 from preflare.models.rows import QUESTIONS, ModelRows
 
 BORROWED = ("squad ratio", "published ratio")
@@ -97,7 +97,8 @@ def _model_notes(rows: ModelRows, fits: FitSet, flagged: Sequence[Contrast]) -> 
     design = fits.main.primary.design if fits.main.primary else None
     if design is not None:
         if design.collinear:
-            made.append(_note("model", "collinear", terms=", ".join(design.collinear)))
+            terms = ", ".join(dict.fromkeys(map(_term, design.collinear)))
+            made.append(_note("model", "collinear", terms=terms))
         if not any(name.startswith("pressing") for name in design.names):
             made.append(_note("model", "no_other_lifts"))
     for question, models in (("main", fits.main), ("sets", fits.sets)):
@@ -107,6 +108,22 @@ def _model_notes(rows: ModelRows, fits: FitSet, flagged: Sequence[Contrast]) -> 
     if any(model.fit.convergence.singular for model in fitted):
         made.append(_note("model", "singular"))
     return made
+
+
+_TERMS = {"older sets": "older_sets"} | {f"{lift} in 7 days": "other_lifts" for lift in OTHER_LIFTS}
+"""Columns of the design -> the key of their words under [note.term]; all others but exposures and time are ratings."""
+
+
+def _term(column: str) -> str:
+    """A column of the design in words: an exposure with its part, else the group that the column belongs to."""
+    part, _, exposure = column.partition(" ")
+    if part in ("within", "between", "past"):
+        return sentence("note", f"term.{part}", exposure=named("note.term_exposure", exposure))
+    if column.startswith("weeks to competition"):
+        return template("note", "term.competition")
+    if part in ("week", "season"):
+        return template("note", "term.calendar")
+    return template("note", f"term.{_TERMS.get(column, 'ratings')}")
 
 
 def _exposure_name(contrast: Contrast) -> str:

@@ -129,8 +129,15 @@ def _convergence(model: dict[str, Any], words: Words) -> str:
     if told.get("singular"):
         parts.append(words.text("team.done.singular"))
     if told.get("separated"):
-        parts.append(words.text("team.done.separated", names=words.listing([str(s) for s in told["separated"]])))
+        parts.append(
+            words.text("team.done.separated", names=words.listing([_separated(s, words) for s in told["separated"]]))
+        )
     return " ".join(parts)
+
+
+def _separated(column: str, words: Words) -> str:
+    """An exposure's column of the design ("within safety") by the exposure's name."""
+    return words.word("label", column.removeprefix("within "))
 
 
 def _made(material: Material) -> Table:
