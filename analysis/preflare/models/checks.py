@@ -20,7 +20,7 @@ GRADIENT_LIMIT = 1e-3
 CONDITION_LIMIT = 1e5
 """Common practice, no published source: the ratio at which four of eight digits of a standard error are left."""
 FEWEST_GROUPS = 10
-"""Below about ten athletes variances are poorly known (Luke 2017, Behavior Research Methods 49, on few groups)."""
+"""Below about ten athletes variances are poorly known; common practice, no published source."""
 FEWEST_ROWS = 2.0
 """Rows an athlete, on average, below which levels and chance are hard to tell apart."""
 FEWEST_REPORTS = 10

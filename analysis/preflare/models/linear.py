@@ -213,6 +213,12 @@ def maximise_linear(products: CrossProducts, layout: Layout, reml: bool) -> tupl
     return entries, deviance_hessian(products, layout, entries, reml), int(answer.nit)
 
 
+def linear_maximum(problem: LinearProblem, reml: bool) -> tuple[Floats, Floats]:
+    """Entries of Lambda at the lowest deviance, by REML or ML whatever the problem asks for, and the Hessian there."""
+    entries, hessian, _ = maximise_linear(problem.products, problem.layout, reml)
+    return entries, hessian
+
+
 def deviance_hessian(
     products: CrossProducts, layout: Layout, entries: Floats, reml: bool, step: float = 1e-4
 ) -> Floats:

@@ -1,22 +1,24 @@
-"""Intervals from the profile likelihood, for a coefficient or for the SD of an independent random effect.
+"""Intervals from the profile likelihood, for a coefficient or for a random effect's SD: logistic and cumulative family.
 
 With l(v) the highest log-likelihood at parameter value v and l^ the highest of all, the signed root
 
     r(v) = sign(v - v^) sqrt(2 (l^ - l(v)))
 
 is close to a standard normal; the interval holds the values with |r| below its quantile. It needs no standard error, so
-that it serves where the information is poor, and an SD's interval may begin at 0.
+that it serves where the information is poor, and an SD's interval may begin at 0. The SD of a correlated random effect
+is one parameter, the first entry of Lambda, once its term comes first. `profile_linear` does the same for that family.
 Source: Pinheiro and Bates (2000), section 2.4; Venzon and Moolgavkar (1988), Applied Statistics 37(1).
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.optimize import brentq
 from scipy.stats import norm
 
 from preflare.models.assemble import Problem
+from preflare.models.columns import Standardised, constant_column, standardise_random
 from preflare.models.likelihood import Likelihood
 from preflare.models.optimise import Optimum, first_inverse_hessian, maximise, quasi_newton
 from preflare.models.records import FitError, Floats
@@ -45,11 +47,27 @@ def profile_coefficient(problem: Problem, name: str, level: float = 0.95) -> Pro
 
 
 def profile_random_sd(problem: Problem, term: int, level: float = 0.95) -> ProfileInterval:
-    """Interval of the SD of one independent random effect (column `term` of Z), in the units of Z."""
+    """Interval of the SD of one random effect (column `term` of Z), in the units of Z."""
     layout = problem.likelihood.layout
     if layout.structure == "correlated" and layout.n_random > 1:
-        raise FitError("wrong shape", "SDs are profiled for independent random effects only")
+        problem, term = term_first(problem, term), 0
     return _interval(problem, int(layout.diagonal[term]), float(problem.Z.back[term, term]), level, lowest=0.0)
+
+
+def term_first(problem: Problem, term: int) -> Problem:
+    """The same correlated model with one random term first, so that its SD is the first entry of Lambda alone."""
+    standard = standardise_term_first(problem.inputs.Z, term)
+    blocks = [
+        replace(block, Z=np.where(block.real[..., None], standard.values[block.rows], 0.0))
+        for block in problem.likelihood.blocks
+    ]
+    return replace(problem, likelihood=replace(problem.likelihood, blocks=blocks), Z=standard)
+
+
+def standardise_term_first(Z: Floats, term: int) -> Standardised:
+    """The columns with one term first; centred, unless the term is the constant one that takes up the shift."""
+    order = [term, *(j for j in range(Z.shape[1]) if j != term)]
+    return standardise_random(Z[:, order], correlated=constant_column(Z) != term)
 
 
 def _interval(problem: Problem, place: int, unit: float, level: float, lowest: float) -> ProfileInterval:
@@ -63,8 +81,8 @@ def _interval(problem: Problem, place: int, unit: float, level: float, lowest: f
     def beyond(value: float) -> float:
         return _drop(problem.likelihood, best, place, value) - quantile
 
-    low = _limit(beyond, estimate, -step, lowest)
-    high = _limit(beyond, estimate, step, np.inf)
+    low = find_limit(beyond, estimate, -step, lowest)
+    high = find_limit(beyond, estimate, step, np.inf)
     return ProfileInterval(estimate * unit, low * unit, high * unit)
 
 
@@ -91,7 +109,7 @@ def _drop(likelihood: Likelihood, best: Optimum, place: int, value: float) -> fl
     return float(np.sqrt(max(0.0, 2.0 * (likelihood.cost(vector)[0] - best.cost))))
 
 
-def _limit(beyond: Callable[[float], float], estimate: float, step: float, end: float) -> float:
+def find_limit(beyond: Callable[[float], float], estimate: float, step: float, end: float) -> float:
     """The value on one side where `beyond` changes sign; the end of the range or infinity where it never does."""
     inside, reach = estimate, 1.0
     while reach <= WIDEST:
