@@ -41,6 +41,7 @@ class Written:
     clock: time | None = None
     is_true_date: bool = False
     is_serial: bool = False
+    week: int | None = None  # an ISO 8601 week, with its weekday, in place of month and day
 
 
 def read_date(cell: Cell, lexicon: Lexicon) -> Written | None:
@@ -73,6 +74,8 @@ def _from_number(number: float) -> Written | None:
 
 
 def _from_text(text: str, lexicon: Lexicon) -> Written | None:
+    if (by_week := _week_and_day(text, lexicon)) is not None:
+        return by_week
     text, clock = _split_clock(text)
     weekday, rest = _split_weekday(text, lexicon)
     rest = rest.strip(" ,.;:()")
@@ -240,6 +243,8 @@ class Calendar:
 
     def resolve(self, written: Written) -> date | None:
         """The date, or None when day and month, or the year, stay open."""
+        if written.week is not None and written.weekday is not None:
+            return self._of_week(written.week, written.weekday, written.year)
         month, day = written.month, written.day
         if self.doubts_true_dates and written.is_true_date and month != day:
             return None
@@ -261,6 +266,14 @@ class Calendar:
             return date(year, month, day)
         except ValueError:
             return None
+
+    def _of_week(self, week: int, weekday: int, year: int | None) -> date | None:
+        """The day of an ISO week; of several years the one whose week lies in the season, else as the year turns."""
+        first, last = self.season
+        years = [year] if year else list(self.years) or ([*range(first.year, last.year + 1)] if first and last else [])
+        days = [day for one in years if (day := _day_of_week(one, week, weekday)) is not None]
+        inside = [day for day in days if first and last and first <= day <= last] or days
+        return None if not inside else inside[0] if len(inside) == 1 or week >= 27 else inside[-1]
 
     def _year_for(self, month: int, day: int) -> int | None:
         """The year of a date written without one. Of two years the one whose date lies in the season (season.toml);
@@ -293,9 +306,49 @@ def years_in(text: str) -> tuple[int, ...]:
     return tuple(found) if len(found) <= 2 else ()
 
 
+def _day_of_week(year: int, week: int, weekday: int) -> date | None:
+    monday = monday_of(year, week)
+    return None if monday is None else monday + timedelta(days=weekday - 1)
+
+
 def monday_of(year: int, week: int) -> date | None:
     """The Monday of an ISO 8601 week, or None when the year has no such week."""
     try:
         return date.fromisocalendar(year, week, 1)
     except ValueError:
         return None
+
+
+def is_week_word(text: str, lexicon: Lexicon) -> bool:
+    """Whether a text is nothing but a word for a week ("Sem.", "Woche", "w/c")."""
+    return "week" in lexicon.headings_of.get(fold(text), []) or fold(text) in {"w c", "w b", "wc"}
+
+
+_ISO_WEEK = re.compile(r"(?P<year>(?:19|20)\d\d)?[\s-]*W(?P<week>\d{1,2})[\s-]*(?P<day>[1-7])", re.I)
+_WEEK_AND_DAY = re.compile(
+    r"(?P<word>[^\W\d_]+)\s*[.:]?\s*(?P<week>\d{1,2})(?:\s*[/-]\s*(?P<year>(?:19|20)\d\d))?\s*[,;/|. –-]*\s*"
+    r"(?P<day>[^\W\d_]+(?:-feira)?)\.?"
+)
+_DAY_AND_WEEK = re.compile(
+    r"(?P<day>[^\W\d_]+(?:-feira)?)\.?\s*[,;/|. –-]*\s*(?P<word>[^\W\d_]+)\s*[.:]?\s*(?P<week>\d{1,2})"
+    r"(?:\s*[/-]\s*(?P<year>(?:19|20)\d\d))?"
+)
+
+
+def _week_and_day(text: str, lexicon: Lexicon) -> Written | None:
+    """A week's number with a weekday in one cell: "KW 33 Mo", "v.33 tors", "Mon wk 3", "2026-W33-1"."""
+    if match := _ISO_WEEK.fullmatch(text.strip()):
+        return _of_week(match, int(match["day"]))
+    for pattern in (_WEEK_AND_DAY, _DAY_AND_WEEK):
+        match = pattern.fullmatch(text.strip(" ()[]"))
+        if match is None or not is_week_word(match["word"], lexicon):
+            continue
+        if (day := lexicon.weekday.exact(match["day"])) is not None:
+            return _of_week(match, int(day))
+    return None
+
+
+def _of_week(match: re.Match[str], weekday: int) -> Written | None:
+    week = int(match["week"])
+    year = int(match["year"]) if match["year"] else None
+    return Written(year, weekday=weekday, week=week) if 1 <= week <= 53 else None

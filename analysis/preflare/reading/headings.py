@@ -8,10 +8,10 @@ from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import unit_of
 from preflare.reading.rows import Moment
 from preflare.reading.text import fold
+from preflare.reading.weeks import day_behind_week_word
 
 _BRACKETS = re.compile(r"[\(\[\{]([^)\]}]*)[\)\]\}]")
 _SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b|/\s*10\b", re.I)
-_FROM_0_TO_10 = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b", re.I)
 _A_RATING = re.compile(r"[1-9]\s*/\s*10\b")
 _UNITS = {
     "cm": "cm",
@@ -83,6 +83,8 @@ def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
         if roles := lexicon.headings_of.get(fold(candidate)):
             found = _plain(text, tuple(roles), True, None, unit or _unit_in(candidate))
             return _placed(found, candidate, lexicon)
+    if day_behind_week_word(text, lexicon) is not None:
+        return Heading(text, ("week_column",), True)
     if weekday := lexicon.weekday.exact(text):
         return Heading(text, ("weekday_column",), False, int(weekday))
     if (numbered := _numbered(text, bare, unit, lexicon)) is not None:
@@ -171,6 +173,8 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
     """A heading made of several known words: "Elbow L", "Pain after training", "Shoulder ER left (deg)", "Squat kg"."""
     words = fold(bare).split()
     parts = _parts(bare, words, lexicon)
+    if "exercise" in parts and _names_gear(text, lexicon):
+        return Heading(text, ("bar",), False)  # "Squat (bar / grip / position)"
     is_question = "?" in words or len(words) > 4
     is_whole = not parts["unknown"].replace("?", "").strip() or unit in {"deg", "cm", "mm"}
     if "screen" in parts and parts.get("kind") not in {"pain", "soreness"} and is_whole:
@@ -217,11 +221,14 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
                 unit,
                 exercise=parts["exercise"],
             )
-    if role is None and _FROM_0_TO_10.search(text):
-        return Heading(
-            text, ("pain",), False, kind="pain"
-        )  # what else is rated from 0 to 10 has a heading that says so
     return Heading(text, (role,), False, None, unit) if role else None
+
+
+def _names_gear(text: str, lexicon: Lexicon) -> bool:
+    """Whether the brackets of a heading hold words for bar, grip or position and nothing else."""
+    inside = [word for group in _BRACKETS.findall(text) for word in fold(group).split()]
+    gear = {"bar", "grip", "bar_position"}
+    return bool(inside) and all(gear & set(lexicon.headings_of.get(word, [])) for word in inside)
 
 
 def _role_within(words: list[str], lexicon: Lexicon) -> str | None:

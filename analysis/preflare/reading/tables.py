@@ -10,20 +10,21 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import pairwise
 
-from preflare.reading.coded import CodedRows, cells_in
+from preflare.reading.coded import CodedRows, cells_in, distinct_in
 from preflare.reading.dates import read_date
 from preflare.reading.header_rows import header_rows
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
-from preflare.reading.numbers import parse_number
+from preflare.reading.numbers import parse_number, parse_rating
 from preflare.reading.shorthand import parse_work
 from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.weeks import day_behind_week_word, first_of_range
 from preflare.reading.workbook import Sheet
 
 SHORTHAND = re.compile(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", re.I)
 
 
-_BESIDE_A_WEEK = re.compile(r"[\n()\[\]:,–]+|\s-\s|(?<=\d)\s+(?=\d)")
+_BESIDE_A_WEEK = re.compile(r"[\n()\[\]:,]+|\s[-–]\s|(?<=\d)\s+(?=\d)")
 
 
 @dataclass(slots=True)
@@ -150,11 +151,16 @@ def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, 
 
 def _date_of_week(text: str, lexicon: Lexicon) -> Cell:
     """The date that a heading gives beside the number of a week: "Week 4 (23 Mar)", or on a second line."""
-    first, *rest = [piece.strip() for piece in _BESIDE_A_WEEK.split(text.strip()) if piece.strip()]
+    if (behind := day_behind_week_word(text, lexicon)) is not None:
+        return behind
+    if not (pieces := [piece.strip() for piece in _BESIDE_A_WEEK.split(text.strip()) if piece.strip()]):
+        return None
+    first, *rest = pieces
     heading = parse_heading(first, lexicon) if rest else None
     if heading is None or heading.roles[0] != "week_column":
         return None
-    return next((piece for piece in rest if read_date(piece, lexicon) is not None), None)
+    whole = text.strip()[len(first) :].strip(" \n()[]:,|-–")
+    return next((day for piece in (whole, *rest) if (day := first_of_range(piece, lexicon)) is not None), None)
 
 
 def _all_weekdays(columns: list[Column], lexicon: Lexicon) -> None:
@@ -226,6 +232,7 @@ def settle_roles(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
         column.role = _settle(column.heading, [value for value in values if value is not None])
         if column.role == "weekday" and _holds_dates(values, lexicon):
             column.role = "date"
+    _settle_ratings(table, sheet)
     _settle_remarks(table, sheet)
     _settle_short_work(table, sheet, lexicon)
     _settle_set_columns(table)
@@ -235,6 +242,21 @@ def settle_roles(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
             if column.role in seen:
                 column.role = "ignored"
             seen.add(column.role)
+
+
+def _settle_ratings(table: Table, sheet: Sheet) -> None:
+    """Beside a column of sites, a column of ratings whose heading says nothing of pain ("Number", "Intensity 0-10")."""
+    if not table.having("site") or table.having("pain", "load", "reps", "work", "set_work"):
+        return
+    for column in table.columns:
+        if column.role not in {"unknown", "percent", "value", "rpe", "note"} or column.day is not None:
+            continue
+        cells = distinct_in(sheet.rows, column.index, table.body) - {None}
+        ratings = [parse_rating(as_text(cell)) for cell in cells]
+        known = [rating for rating in ratings if rating is not None and rating.value <= 10]
+        if len(cells) >= 2 and len(known) >= 0.6 * len(cells):
+            column.role, column.heading = "pain", Heading(column.written, ("pain",), False, kind="pain")
+            return
 
 
 def _settle_remarks(table: Table, sheet: Sheet) -> None:
