@@ -133,8 +133,8 @@ def test_the_scan_sees_a_sentence(tmp_path: Path) -> None:
         test_no_sentence_is_written_down_in_the_code(tmp_path / "bad.py")
 
 
-def test_every_name_that_a_finding_shows_has_its_words(plant_frame: pd.DataFrame) -> None:
-    found = review(plant_frame, Settings())
+def test_every_name_that_a_finding_shows_has_its_words(plant_found: dict[str, Any]) -> None:
+    found = plant_found
     lines = {line["name"] for finding in found["findings"] for line in finding["sensitivity"]}
     assert lines <= set(WRITTEN["reading_name"])
     assert {rate["name"] for rate in found["surveillance"]["rates"]} <= set(WRITTEN["rate_name"])

@@ -24,8 +24,8 @@ TOP_LEVEL = {
 
 
 @pytest.fixture(scope="module")
-def found(plant_frame: pd.DataFrame) -> dict[str, Any]:
-    return review(plant_frame, SETTINGS)
+def found(plant_found: dict[str, Any]) -> dict[str, Any]:
+    return plant_found
 
 
 @pytest.fixture(scope="module")
