@@ -292,6 +292,7 @@ CORE_READERS = {
     "load_word": _word_load,
     "body": _body,
     "body_sets_reps": _body_sets_reps,
+    "body_list": _body,
     "added": _added,
     "timed": _timed,
     "missed": _missed,

@@ -124,6 +124,7 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
     }
     # Swedish "om" (if) and Danish "øm" (sore) fold to the same word.
     spoken = [*spots, *as_sides, *lexicon.kind.find(words), *lexicon.severity.find(words)]
+    negations = [(start, hit) for start, hit in negations if not _is_in_the(words, start, spots, lexicon)]
     denied = {hit for start, hit in negations if not (words[start] == "om" and "øm" in piece.casefold())}
     return _Clause(
         sites=sites,
@@ -139,6 +140,12 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
         is_bare=len(covered) == len(words),
         is_close=_is_close(words, spots, as_sides, lexicon),
     )
+
+
+def _is_in_the(words: list[str], start: int, spots: list[tuple[int, int, str]], lexicon: Lexicon) -> bool:
+    """Portuguese "no" before a site is "in the", and denies nothing."""
+    behind = next((" ".join(words[a:b]) for a, b, _ in spots if a == start + 1), "")
+    return words[start] == "no" and lexicon.site.languages.get(behind, set()) == {"pt"}
 
 
 def _is_close(

@@ -23,6 +23,7 @@ _CORES = tuple(
         ),  # BW+20x5x3
         ("timed", r"(?P<a>N)xNt"),  # 3x30 s
         ("missed", r"(?P<l>N)(?P<k>k?)xF"),  # 140xF
+        ("body_list", r"B(?:\+(?P<l>N)(?P<k>k?))?:?(?P<a>N)(?P<list>(?:[,/]N(?![x@k%]))+)"),  # BW+10 6,6,5
         ("added", r"\+(?P<l>N)(?P<k>k?)[xo](?P<a>N)r?(?:x(?P<b>N)s?)?"),  # +20x5
         ("reps_load_sets", r"(?P<b>N)r?@(?P<l>N)(?P<k>k?)x(?P<a>N)s?"),  # 5 reps @ 100 x 3 sets
         ("load_effort_reps", r"(?P<l>N)(?P<k>k?)@(?P<word>R?)(?P<e>N)x(?P<b>N)(?:x(?P<a>N))?"),  # 100@8x5

@@ -94,7 +94,18 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
                 remarks += found.remarks
     if is_per_hand and sets:
         problems.append(Problem(text, "the load was read as that of one hand", is_doubt=True))
-    return Work(tuple(_without_last_warm_up(sets)), tuple(problems), tuple(remarks))
+    return Work(tuple(_without_last_warm_up(_ramp_marked(sets))), tuple(problems), tuple(remarks))
+
+
+def _ramp_marked(sets: list[WorkSet]) -> list[WorkSet]:
+    """ "60x5, 80x3 (w/u), 3x5@100": a mark behind a set holds for the lighter ones of its lift before it as well."""
+    marked = list(sets)
+    for i, one in enumerate(sets):
+        before = [k for k in range(i) if sets[k].exercise == one.exercise]
+        if one.is_warm_up and one.load and all((sets[k].load or 0.0) < one.load for k in before):
+            for k in before:
+                marked[k] = replace(marked[k], is_warm_up=True)
+    return marked
 
 
 def _unknown_lead(piece: list[Token], lexicon: Lexicon) -> list[Token]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 
 from preflare.reading.context import SheetContext, numbered_week
-from preflare.reading.dates import read_date
+from preflare.reading.dates import monday_of, read_date, years_in
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text
 from preflare.reading.words import Gear
@@ -27,6 +27,7 @@ class Carried:
     ordinal: int = 1
     week: int | None = None
     weekday: int | None = None
+    year: int | None = None
     refused: str | None = None  # why the day of this and the following rows is not known
 
 
@@ -87,6 +88,7 @@ class RowsInOrder:
                 stamp=self.carried.stamp,
                 week=self.carried.week,
                 weekday=self.carried.weekday,
+                year=self.carried.year,
                 refused=self.carried.refused,
             )
 
@@ -126,13 +128,14 @@ class RowsInOrder:
         week, weekday = self._text(row, "week"), self._text(row, "weekday")
         if not {"week", "weekday"} <= self._by_role.keys() or (week is None and weekday is None):
             return None
-        if week is not None and (number := re.search(r"\d{1,2}", week)):
-            self.carried.week = int(number[0])
+        if week is not None and (number := re.search(r"(?<!\d)\d{1,2}(?!\d)", week)):
+            self.carried.week, self.carried.year = int(number[0]), next(iter(years_in(week)), self.carried.year)
         if weekday is not None and (known := self.context.lexicon.weekday.exact(weekday.strip(" .:"))):
             self.carried.weekday = int(known)
         if self.carried.week is None or self.carried.weekday is None:
             return None
-        monday = numbered_week(self.context, self.carried.week)
+        year = self.carried.year
+        monday = monday_of(year, self.carried.week) if year else numbered_week(self.context, self.carried.week)
         return None if monday is None else monday + timedelta(days=self.carried.weekday - 1)
 
     def _settled(self, row: int, day: date) -> tuple[str, str] | None:
