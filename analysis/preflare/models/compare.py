@@ -1,4 +1,10 @@
-"""Likelihood-ratio tests between nested fits of the same rows."""
+"""Likelihood-ratio tests between nested fits of the same rows.
+
+    2 (l_larger - l_smaller) ~ chi-squared with as many df as the larger model has parameters more,
+
+each l at its own maximum, by the same approximation and with the same constants. A variance that is 0 in the smaller
+model stands at the edge of its range there: see `likelihood_ratio`. REML compares models of the same columns only.
+"""
 
 from dataclasses import dataclass
 

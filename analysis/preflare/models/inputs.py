@@ -1,4 +1,8 @@
-"""What goes into a fit, checked: every refusal is a FitError that names the column or row, and what would help."""
+"""What goes into a fit, checked: every refusal is a FitError that names the column or row, and what would help.
+
+n rows, p columns of X (fixed effects), q columns of Z (random effects), one grouping factor. Rows of weight 0 leave
+here. What each reason of a refusal calls for stands in `checks.REFUSALS`.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,9 @@
-"""The log-likelihood of all athletes as one function of a parameter vector, with warm starts for the modes."""
+"""The log-likelihood of all athletes as one function of a parameter vector, with warm starts for the modes.
+
+    l(phi) = sum_i L_i(phi),   phi = (thresholds, coefficients, entries of Lambda)   (`parameters`),
+
+L_i an athlete's integral by `laplace`. An athlete's mode at one phi starts the search at the next.
+"""
 
 from dataclasses import dataclass, field
 

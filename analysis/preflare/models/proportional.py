@@ -5,6 +5,7 @@ of rating > k with the same terms, b_k. Under proportional odds all b_k estimate
 athletes, so that their joint covariance is taken from the athletes' influences, V_k s_ik (A athletes, factor
 A / (A - 1)), and the differences of m + 1 cuts are judged by Hotelling's statistic: T^2 (A - m) / (m (A - 1)) against
 F(m, A - m).
+`partial_odds` has one likelihood for all cuts; this check needs no order of the cuts, and no model for all.
 Sources: Brant (1990), Biometrics 46 for the cuts; Hotelling's T^2 for the few athletes.
 """
 

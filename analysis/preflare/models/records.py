@@ -19,7 +19,8 @@ class FitError(PreflareError, ValueError):
     """These rows allow no fit at all. The message says why and what would help; `reason` is one word or two.
 
     reason: "no rows", "missing values", "wrong shape", "one category", "empty category", "too few groups",
-    "constant column", "collinear columns", "empty random term", "too few rows".
+    "constant column", "collinear columns", "empty random term", "too few rows", and those of single questions:
+    "one cut", "variances", "not converged", "separation". `checks.REFUSALS` says what would help.
     """
 
     def __init__(self, reason: str, message: str) -> None:

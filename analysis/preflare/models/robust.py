@@ -1,4 +1,9 @@
-"""Answers that lean less on the model: cluster-robust errors with few athletes, and leaving one athlete out."""
+"""Answers that lean less on the model: least squares with a constant for each athlete and CR2 errors; one athlete less.
+
+    y_it = a_i + x_it'beta + e_it,   a_i a constant for each athlete, e_it of any dependence within an athlete
+
+Only what changes within an athlete speaks. `cluster_robust` has CR2 for the mixed families.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
