@@ -1,6 +1,6 @@
 """From an optimum in standard units to a MixedFit in the units of the data.
 
-phi_s = (theta_s, beta_s, entries of Lambda) is what the optimiser found, with covariance V_s and an athlete's scores s_s.
+phi_s = (theta_s, beta_s, entries of Lambda) is what the optimiser found, V_s its covariance, s_s an athlete's score.
 With J of `columns` over the thresholds and coefficients, and 1 over the random part, which stays in standard units,
 
     phi = J phi_s,   V = J V_s J',   s = J^-T s_s,   b = T_z Lambda u,
