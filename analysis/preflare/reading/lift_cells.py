@@ -269,6 +269,8 @@ _WARM_UP_LETTERS = frozenset("wraecou")  # warm-up, rozgrzewka, Aufwärmen, éch
 def is_warm_up_tag(text: str | None, lexicon: Lexicon) -> bool:
     """Whether the number of a set says warm-up: "W1", "WU 2", "R1", "Aufw. 1"; plain numbers are work."""
     match = _TAG.fullmatch((text or "").strip())
+    if text and lexicon.work.exact(text) == "warm_up":
+        return True
     if match is None:
         return False
     word = fold(match[1])

@@ -137,9 +137,14 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
         moment=moments[-1] if moments else None,
         words=words,
         speaking=frozenset(words[i] for start, end, _ in spoken for i in range(start, end)),
-        is_bare=len(covered) == len(words),
+        is_bare=len(covered) == len(words) and not _name_exercises(words, spots, lexicon),
         is_close=_is_close(words, spots, as_sides, lexicon),
     )
+
+
+def _name_exercises(words: list[str], spots: list[tuple[int, int, str]], lexicon: Lexicon) -> bool:
+    """Whether a site is a word for an exercise too: "biceps 3, triceps 4" are sets, not ratings."""
+    return any(" ".join(words[start:end]) in lexicon.exercise.known for start, end, _ in spots)
 
 
 def _is_in_the(words: list[str], start: int, spots: list[tuple[int, int, str]], lexicon: Lexicon) -> bool:
