@@ -54,7 +54,7 @@ usual as (
     select
         athlete_id,
         count(*) as n,
-        avg(intensity) as intensity,
+        avg(intensity order by date, intensity) as intensity,
         avg(sets) as sets,
         avg(curls) as curls,
         count(*) filter (where bar = 'straight') as straight,
@@ -71,7 +71,7 @@ before as (
         flare_up.athlete,
         flare_up.number,
         count(sessions.date) as n,
-        avg(sessions.intensity) as intensity,
+        avg(sessions.intensity order by sessions.date, sessions.intensity) as intensity,
         avg(sessions.sets) as sets,
         avg(sessions.curls) as curls,
         count(*) filter (where sessions.bar = 'straight') as straight,
