@@ -60,7 +60,6 @@ tmb_cumulative <- function(name, y, X, Z, group, start_theta, near = NULL) {
   k <- levels(y)
   keep(name, "TMB", c(paste(head(k, -1), k[-1], sep = "|"), colnames(X)), best$par[1:n], se,
        sd_of(best$par[-(1:n)], q), NULL, -as.numeric(best$value), best$decrement)
-  invisible(unname(best$par))
 }
 start_of <- function(y) qlogis(head(cumsum(table(y)) / length(y), -1))
 

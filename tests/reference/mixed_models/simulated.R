@@ -34,8 +34,8 @@ if (arguments[1] == "S") {
   lmm("M_linear_rs_reml", by("y", rs), d); write_results(arguments[3])
   ones <- matrix(1, nrow(d)); slopes <- cbind(1, d$int_w)
   fit <- stopped$M_clmm_ri_lap
-  best <- tmb_cumulative("M_cumulative_ri", d$rating, design(d), ones, d$athlete, start_of(d$rating),
-                         start(fit, fit$sd0))
+  tmb_cumulative("M_cumulative_ri", d$rating, design(d), ones, d$athlete, start_of(d$rating),
+                 start(fit, fit$sd0))
   write_results(arguments[3])
   fit <- stopped$M_glmm_rs_lap
   near <- start(fit, c(fit$sd0, fit$rho * fit$sd1, fit$sd1 * sqrt(1 - fit$rho^2))); near[1] <- -near[1]
@@ -43,7 +43,5 @@ if (arguments[1] == "S") {
   tmb_cumulative("M_logistic_rs", flare, design(d), slopes, d$athlete, start_of(flare), near)
   b <- results$M_logistic_rs$beta  # the intercept is minus the threshold
   names(b)[1] <- "(Intercept)"; b[[1]] <- -b[[1]]; results$M_logistic_rs$beta <- b
-  write_results(arguments[3])
-  tmb_cumulative("M_cumulative_rs", d$rating, design(d), slopes, d$athlete, start_of(d$rating))
 }
 write_results(arguments[3])
