@@ -129,3 +129,15 @@ def test_dates_that_another_country_s_spreadsheet_may_have_swapped_are_refused(r
     assert ["swapped" in row.reason for row in logs.rejected] == [True, True]
     told = read({"log.xlsx": book}, '[[source]]\nfile = "log.xlsx"\nday_first = true')
     assert len(told.sets) == 4
+
+
+@pytest.mark.parametrize(
+    ("written", "month", "day"), [("2 Mar", 3, 2), ("2 mar 2026", 3, 2), ("Mar 5, 2026", 3, 5), ("mar. 8 oct.", 10, 8)]
+)
+def test_a_word_for_a_month_that_is_a_weekday_too_is_the_month_beside_a_bare_day(lexicon, written, month, day):
+    found = read_date(written, lexicon)
+    assert (found.month, found.day) == (month, day)
+
+
+def test_a_weekday_and_a_bare_day_without_a_month_are_no_date(lexicon):
+    assert read_date("mar 8", lexicon) is None

@@ -64,6 +64,7 @@ class SheetContext:
     letters: dict[str, str] = field(default_factory=dict)  # letters that a legend gives to people
     assumptions: list[str] = field(default_factory=list)
     units_met: set[str] = field(default_factory=set)
+    stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for
 
     def place(self, row: int, column: int | None = None) -> Place:
         """Where a cell stands; row and column 0-based in the sheet."""
@@ -74,6 +75,8 @@ class SheetContext:
         return (self.file, self.sheet.name, self.sheet.line_numbers[row])
 
     def cell(self, row: int, column: int) -> Cell:
+        if self.stand_ins and (row, column) in self.stand_ins:
+            return self.stand_ins[row, column]
         cells = self.sheet.rows[row]
         return cells[column] if column < len(cells) else None
 

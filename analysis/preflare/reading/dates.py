@@ -109,12 +109,21 @@ def _split_weekday(text: str, lexicon: Lexicon) -> tuple[int | None, str]:
     """A leading or trailing weekday word, and the rest of the text."""
     text = re.sub(r"(?<=\d)\s*(?:r|roku|g)\.?$", "", text)  # Polish "14.4.2026 r."
     match = re.match(r"\s*([^\W\d_]+(?:-feira)?)\.?,?\s*(?=\d)", text)
+    if match and _is_month_of(match[1], text[match.end() :], lexicon) and _YEAR.search(text):
+        return None, text
     if match and (number := lexicon.weekday.exact(match[1])):
         return int(number), text[match.end() :]
     match = re.search(r"(?<=[\d.])\s*\(?([^\W\d_]+)\.?\)?\s*$", text)
+    if match and _is_month_of(match[1], text[: match.start()], lexicon):
+        return None, text
     if match and (number := lexicon.weekday.exact(match[1])):
         return int(number), text[: match.start()]
     return None, text
+
+
+def _is_month_of(word: str, rest: str, lexicon: Lexicon) -> bool:
+    """Whether a word that may be a weekday too ("mar": March, or mardi) is the month of the bare day beside it."""
+    return lexicon.month.exact(word) is not None and re.fullmatch(r"[\s.,]*\d{1,2}[\s.,]*(?:\d{4})?", rest) is not None
 
 
 def _ordered(

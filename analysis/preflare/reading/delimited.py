@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator, Sequence
@@ -16,6 +17,7 @@ DELIMITERS = (",", ";", "\t", "|")
 _BOMS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe\x00\x00", "utf-32"), (b"\x00\x00\xfe\xff", "utf-32"),
          (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))  # fmt: skip
 _MAX_LINES_IN_A_CELL = 20  # more than that is an unclosed quote, not a note
+_MOST_MARKS = 10_000  # more quotation marks are no ditto marks
 _SAMPLE = 1_000_000  # characters; more than 400 lines of any log
 csv.field_size_limit(10_000_000)
 
@@ -62,6 +64,7 @@ def read_delimited(content: bytes) -> Delimited:
     delimiter, skip = _declared(text)
     if delimiter is None:
         delimiter = find_delimiter(text)
+    text = _with_ditto_marks(text, delimiter)
     if is_long(text.count("\n")) and is_plain(text):
         coded = code_lines(text.split("\n", 1)[1] if skip else text, delimiter)
         return Delimited(coded, range(1 + skip, len(coded) + 1 + skip), encoding, delimiter, tuple(remarks))
@@ -72,6 +75,15 @@ def read_delimited(content: bytes) -> Delimited:
     if skip:
         rows, lines = rows[1:], lines[1:]
     return Delimited(rows, lines, encoding, delimiter, tuple(remarks))
+
+
+def _with_ditto_marks(text: str, delimiter: str) -> str:
+    """The text with another sign for quotation marks that stand alone in a cell, where it has no others: they quote
+    nothing, but repeat the cell before."""
+    if text.count('"') > _MOST_MARKS:
+        return text
+    alone = re.compile(rf"(?m)(?:^|(?<={re.escape(delimiter)}))([ ]*)\"([ ]*)(?=\r?$|{re.escape(delimiter)})")
+    return alone.sub(r"\1〃\2", text) if len(alone.findall(text)) == text.count('"') else text
 
 
 def _declared(text: str) -> tuple[str | None, bool]:

@@ -35,7 +35,7 @@ def read_grid(context: SheetContext, table: Table) -> None:
             column.role = "exercise"
             week = numbered_week(context, column.heading.number) if column.heading and column.heading.number else week
     starts = _starts(context, table)
-    label_columns = [column for column in table.columns if column.role not in ACROSS]
+    label_columns = [column for column in table.columns if column.role not in (*ACROSS, "ignored")]
     person_column = table.first("person")
     weekday: int | None = None
     exercise: str | None = None

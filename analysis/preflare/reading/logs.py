@@ -22,6 +22,7 @@ from preflare.reading.records import read_table
 from preflare.reading.roles import in_words, taught_headings
 from preflare.reading.rosters import is_list_of_members, names_in_lists, names_in_titles, people_by_letter
 from preflare.reading.rows import FileReading, Logs, RejectedRow, SetRow, SheetReading
+from preflare.reading.stand_ins import stand_in
 from preflare.reading.survey import (
     all_titles,
     columns_taken,
@@ -181,8 +182,14 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
     named = context.words.exercise(sheet.name) if sheet.name else None
     if named is not None and named.exercise != "unknown":
         context.exercise = sheet.name
-    elif (exercise := exercise_of_sheet(context, titles)) is not None:
+    elif (
+        tables.tables
+        and not all(table.having("exercise") for table in tables.tables)
+        and (exercise := exercise_of_sheet(context, titles)) is not None
+    ):
         context.exercise = exercise
+    for table in tables.tables:
+        stand_in(context, table)
     if _read_fast(context, tables):
         return
     if not tables.tables:
@@ -225,7 +232,8 @@ def _read_fast(context: SheetContext, tables: SheetTables) -> bool:
     """Read a sheet whose one table is a long list of sets, if it is one. Any other is given back row by row."""
     if not isinstance(context.sheet.rows, CodedRows):
         return False
-    if len(tables.tables) == 1 and not is_grid(tables.tables[0]) and not is_form(tables.tables[0]):
+    is_one = len(tables.tables) == 1 and not context.stand_ins
+    if is_one and not is_grid(tables.tables[0]) and not is_form(tables.tables[0]):
         plain = read_plain(context, tables.tables[0])
         if plain is not None:
             context.out.plain.append(plain)
