@@ -93,7 +93,8 @@ def large_cases() -> list[Case]:
     pain = fit_of("pain", "ones", "M")
     return [
         Case("M linear, slopes, REML", linear, exact("M_linear_rs_reml")),
-        Case("M logistic, slopes, Laplace", flare, exact("M_logistic_rs")),
+        Case("M logistic, slopes, Laplace", flare, exact("M_logistic_rs", error_limit=1e-3, note=
+             "the reference's Hessian is taken where lme4 stopped, 8e-3 of an SE from the optimum (polish_once)")),
         Case("M cumulative, intercept, Laplace", pain, exact("M_cumulative_ri")),
         Case("M linear, as stopped", linear, as_stopped("M_lmm_rs_reml")),
         Case(
