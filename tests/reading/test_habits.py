@@ -161,3 +161,22 @@ def test_a_word_beside_work_may_make_another_lift_of_its_column(read):
     rows = ["2026-01-05,Ada Berg,close grip 3x8@80,3x5@100", "2026-01-07,Ada Berg,3x5@90,"]
     logs = read({"log.csv": "\n".join(["Date,Name,Bench,Squat", *rows])})
     assert [one.exercise for one in logs.sets][::3] == ["close-grip bench press", "back squat", "bench press"]
+
+
+def test_sets_in_a_column_of_warm_ups_are_warm_ups(read):
+    rows = ["2026-01-05;Ada Berg;squat;60x5, 80x3;120x3;3x5 @100"]
+    logs = read({"log.csv": "\n".join(["Date;Name;Lift;Warm up;Top set;Back-offs", *rows])})
+    assert loads(logs) == [(60, 5, True), (80, 3, True), (120, 3, False), *[(100, 5, False)] * 3]
+
+
+@pytest.mark.parametrize(("heading", "side"), [("Ból łokcia P", "right"), ("Cotovelo E", "left"), ("Elbow R", "right")])
+def test_a_letter_behind_a_site_in_a_heading_is_its_side(read, heading, side):
+    logs = read({"log.csv": f"Date,Name,Exercise,Kg,Reps,{heading}\n2026-01-05,Ada Berg,squat,100,5,3\n"})
+    assert pains(logs) == [("elbow", side, 3, "after")]
+
+
+def test_gear_in_brackets_behind_an_exercise_in_a_diary(read):
+    text = "Tagebuch 2026\n\nMo 12.01.\nKniebeuge (gerade, eng, tief): Aufw. 60x5 / 3x5 mit 100 kg\n"
+    logs = read({"Ada Berg.txt": text})
+    assert loads(logs) == [(60, 5, True), *[(100, 5, False)] * 3]
+    assert {(one.bar, one.grip_width, one.bar_position) for one in logs.sets} == {("straight", "narrow", "low")}

@@ -33,6 +33,8 @@ def with_columns_beside(context: SheetContext, row: int, group: SetColumns, lift
 
 def is_part(context: SheetContext, column: Column) -> bool:
     """Whether a column of work holds a part of it ("Top set", "Back-offs"): other columns then hold other sets."""
+    if column.heading is not None and column.heading.roles[0] == "warm_up":
+        return True
     words = fold(column.written).split()
     return any(hit == "part" for _, _, hit in context.lexicon.work.find(words)) and fold(column.written) != "work"
 

@@ -13,6 +13,8 @@ from preflare.reading.weeks import day_behind_week_word
 _BRACKETS = re.compile(r"[\(\[\{]([^)\]}]*)[\)\]\}]")
 _SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b|/\s*10\b", re.I)
 _A_RATING = re.compile(r"[1-9]\s*/\s*10\b")
+# "Ból łokcia P", "Cotovelo E", "Codo I", "Gomito S": letters for a side at the end of a heading with a site.
+_LETTERS_BESIDE_A_SITE = {"p": "right", "e": "left", "i": "left", "s": "left"}
 _UNITS = {
     "cm": "cm",
     "deg": "deg",
@@ -193,6 +195,8 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
     if "kind" in parts or (parts.get("site", "other") != "other" and "exercise" not in parts):
         moment = cast("Moment | None", parts.get("moment"))
         side = parts.get("side") if "site" in parts or len(words) <= 3 else None  # "right now" is no side
+        if side is None and "site" in parts and (letter := _LETTERS_BESIDE_A_SITE.get(words[-1])):
+            side = letter
         return Heading(
             text,
             ("pain",),

@@ -207,12 +207,20 @@ def _from_text(
         reason = f"{problem.reason}; the set was stored" if problem.is_doubt else problem.reason
         context.reject_cell(row, column.index, problem.text, reason, remedy)
     load = _plain_load(context, row, group)
+    is_warm_up = column.heading is not None and column.heading.roles[0] == "warm_up"  # sets under "Warm-up"
     heading = column.heading.exercise if column.heading else None
     if heading and work.remarks and (other := _variant(context, column.written, work.remarks[0])) is not None:
         heading = other
     unit = column.heading.unit if column.heading and column.heading.unit in {"kg", "lb"} else None
     return [
-        lift_of_work_set(context, one, load, one.exercise or heading or exercise, unit, column.index)
+        lift_of_work_set(
+            context,
+            replace(one, is_warm_up=one.is_warm_up or is_warm_up),
+            None if is_warm_up else load,
+            one.exercise or heading or exercise,
+            unit,
+            column.index,
+        )
         for one in work.sets
     ]
 

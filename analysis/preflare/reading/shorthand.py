@@ -243,7 +243,7 @@ def _with_gear(tokens: list[Token], end: int) -> bool:
 def _bracketed_words(tokens: list[Token], start: int) -> int | None:
     """Where brackets that open at `start` and hold only words close; None when there are none."""
     end = start + 1
-    while end < len(tokens) and tokens[end].letter in "E?p":
+    while end < len(tokens) and tokens[end].letter in "E?p,/&-+":
         end += 1
     is_closed = start < len(tokens) and tokens[start].letter == "(" and end < len(tokens) and tokens[end].letter == ")"
     return end if is_closed and end > start + 1 else None

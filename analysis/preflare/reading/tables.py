@@ -301,9 +301,12 @@ def _is_short_work(cell: Cell, lexicon: Lexicon) -> bool:
     return bool(work.sets) and all(problem.is_doubt for problem in work.problems)
 
 
+_SETTLED_BY_CONTENT = frozenset({"sets", "session_number", "note", "time", "work", "warm_up"})
+
+
 def _settle(heading: Heading, values: list[Cell]) -> str:
     roles = heading.roles
-    if (len(roles) == 1 and roles[0] not in {"sets", "session_number", "note", "time", "work"}) or not values:
+    if (len(roles) == 1 and roles[0] not in _SETTLED_BY_CONTENT) or not values:
         return roles[0]
     numbers = [
         n
@@ -313,7 +316,7 @@ def _settle(heading: Heading, values: list[Cell]) -> str:
     ]
     share = len(numbers) / len(values)
     texts = [value for value in values if isinstance(value, str)]
-    if roles[0] in {"session_number", "note", "time"} and texts and _share_of_shorthand(texts) >= 0.6:
+    if roles[0] in {"session_number", "note", "time", "warm_up"} and texts and _share_of_shorthand(texts) >= 0.6:
         return "work"  # "Session" or "Comment" over a column of sets
     if roles[0] == "work" and not any(letter.isdecimal() for value in values for letter in as_text(value)):
         return "ignored"  # ticks under "Done"
