@@ -13,6 +13,7 @@ from preflare.reading.notes import pain_in_note
 from preflare.reading.ratings import Answer, pain_in_notes
 from preflare.reading.rows import SessionRow
 from preflare.reading.shorthand import Work, parse_work
+from preflare.reading.tables import SHORTHAND
 from preflare.reading.text import Cell, as_text
 from preflare.reading.words import Gear
 from preflare.reading.workbook import Sheet
@@ -44,8 +45,16 @@ def _work_line(cells: list[Cell], lexicon: Lexicon) -> Work | None:
 def is_diary(sheet: Sheet, lexicon: Lexicon) -> bool:
     """Whether a sheet without headings has lines that are dates and lines that are work."""
     rows = [cells for cells in sheet.rows if any(cell is not None for cell in cells)]
+    if any(_is_of_many(cells) for cells in rows):
+        return False
     dates = sum(_date_line(cells, lexicon) is not None for cells in rows)
     return dates > 0 and any(_work_line(cells, lexicon) for cells in rows)
+
+
+def _is_of_many(cells: list[Cell]) -> bool:
+    """Whether a row has work in several cells behind one without any: whose each is stands above them, if anywhere."""
+    first, *others = [as_text(cell) for cell in cells if cell is not None]
+    return not any(map(str.isdigit, first)) and sum(SHORTHAND.search(other) is not None for other in others) > 1
 
 
 def read_diary(context: SheetContext) -> None:

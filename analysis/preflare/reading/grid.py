@@ -7,7 +7,7 @@ from preflare.reading.context import SheetContext, numbered_week
 from preflare.reading.dates import read_date
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import names_total
-from preflare.reading.lift_cells import Lift, SetColumns, is_warm_up_tag
+from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag
 from preflare.reading.lifts import lifts_of_row
 from preflare.reading.numbers import parse_effort
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
@@ -22,11 +22,13 @@ ACROSS = ("week_column", "day_column", "weekday_column")
 
 def is_grid(table: Table) -> bool:
     """Whether weeks or days run across the table."""
-    return len(table.having(*ACROSS)) >= 2 and not table.having("date", "load", "reps")
+    is_across = len(table.having(*ACROSS)) >= (2 if table.person is None else 1)  # or one lifter's part of a whiteboard
+    return is_across and not table.having("date", "load", "reps")
 
 
 def read_grid(context: SheetContext, table: Table) -> None:
     """Read every cell of a grid. A row is stored when one of its cells is; other cells are rejected one by one."""
+    context.person = table.person or context.person
     week = _week_in_titles(context, table)
     if table.having(
         "weekday_column"
@@ -62,7 +64,7 @@ def read_grid(context: SheetContext, table: Table) -> None:
                 label = as_text(cell)
         if not is_other_row(context, label):
             exercise = label
-        filled = [column for column in table.having(*ACROSS) if context.cell(row, column.index) is not None]
+        filled = [column for column in table.having(*ACROSS) if _is_filled(context, row, column)]
         if not filled:
             context.not_data(row, "a row with nothing filled in")
             continue
@@ -77,6 +79,11 @@ def read_grid(context: SheetContext, table: Table) -> None:
             _read_cell(context, row, column, _day(column, starts, weekday, week), label, is_warm_up)
         if context.key(row)[2] not in _touched(context):
             context.reject_row(row, "none of its cells could be read", 'write the work like "5x3 @140"')
+
+
+def _is_filled(context: SheetContext, row: int, column: Column) -> bool:
+    cell = context.cell(row, column.index)
+    return cell is not None and not is_missing(context, cell)
 
 
 def _week_in_titles(context: SheetContext, table: Table) -> date | None:

@@ -33,8 +33,9 @@ from preflare.reading.survey import (
     text_lines,
     told_unit,
 )
-from preflare.reading.tables import SheetTables, Table, find_tables, settle_roles
+from preflare.reading.tables import SHORTHAND, SheetTables, Table, find_tables, settle_roles
 from preflare.reading.text import Cell
+from preflare.reading.whiteboard import find_whiteboards
 from preflare.reading.words import ChoiceBook, WordReader
 from preflare.reading.workbook import Sheet
 from preflare.settings import Settings, Source
@@ -89,6 +90,8 @@ def _read_sheets(
         split_people(tables, sheet, raw.name, lexicon)
         for table in tables.tables:
             settle_roles(table, sheet, lexicon)
+        if not tables.tables and not isinstance(sheet.rows, CodedRows):
+            tables = find_whiteboards(sheet, lexicon) or tables
         if not tables.tables and not is_diary(sheet, lexicon):
             tables = find_without_headings(sheet, taught_headings(rules, lexicon), lexicon) or tables
         found.append((sheet, rules, tables))
@@ -197,12 +200,22 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         read_diary(context)
     for table in tables.tables:
         if is_list_of_members(table):
-            for row in table.body:
-                context.not_data(row, "a list of members")
+            _members(context, table)
         elif is_grid(table):
             read_grid(context, table)
         else:
             read_table(context, table)
+
+
+def _members(context: SheetContext, table: Table) -> None:
+    """A list of members is no data; a row of it that holds sets is set aside."""
+    for row in table.body:
+        texts = [cell for cell in context.sheet.rows[row] if isinstance(cell, str)]
+        if any(SHORTHAND.search(text) for text in texts):
+            remedy = "put headings such as Date, Exercise, Sets above what was done"
+            context.reject_row(row, "it holds sets in a table that looks like a list of people", remedy)
+        else:
+            context.not_data(row, "a list of members")
 
 
 def _reject_without_headings(context: SheetContext, tables: SheetTables) -> None:

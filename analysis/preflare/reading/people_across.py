@@ -25,7 +25,7 @@ def split_people(tables: SheetTables, sheet: Sheet, file: str, lexicon: Lexicon)
     tables.tables = split
 
 
-def _names(text: str, lexicon: Lexicon) -> bool:
+def names_someone(text: str, lexicon: Lexicon) -> bool:
     """Whether a text is nothing but one to three capitalised words that no vocabulary knows."""
     known = {
         *lexicon.exercise.known,
@@ -45,7 +45,7 @@ def _by_name_above(table: Table, sheet: Sheet, lexicon: Lexicon) -> list[Table] 
     if above < 0 or len(table.header_rows) > 1:
         return None
     cells = [(index, cell) for index, cell in enumerate(sheet.rows[above]) if isinstance(cell, str)]
-    names = [(index, cell) for index, cell in cells if _names(cell, lexicon)]
+    names = [(index, cell) for index, cell in cells if names_someone(cell, lexicon)]
     distinct = list(dict.fromkeys(name for _, name in names))
     if len(distinct) < 2 or len(names) != len(cells):
         return None
@@ -69,7 +69,7 @@ def _by_column(table: Table, sheet: Sheet, file: str, lexicon: Lexicon) -> list[
     """Columns headed by names that hold set shorthand or ratings; what the ratings are about, the titles say."""
     if table.having("person", "first_name", "last_name"):
         return None
-    unknown = [c for c in table.columns if c.heading is None and c.day is None and _names(c.written, lexicon)]
+    unknown = [c for c in table.columns if c.heading is None and c.day is None and names_someone(c.written, lexicon)]
     if len(unknown) < 2:
         return None
     about = " ".join([*table.titles, sheet.name, re.sub(r"[_./\\-]+", " ", file)])
