@@ -88,6 +88,15 @@ def test_a_planted_odds_ratio_is_found() -> None:
     assert (found["grade"], found["exploratory"], found["block_days"]) == (None, True, 28)
 
 
+def test_an_exposure_that_hardly_changes_leaves_instead_of_spoiling_the_rest() -> None:
+    frame = _season(3.0)
+    frame.loc[frame.index[frame["bar"].eq("safety")][:4], "bar"] = "cambered"
+    found = case_crossover(frame, FlareUp())
+    told = [record["exposure"] for record in found["exposures"]]
+    assert "cambered" not in told and "safety" in told
+    assert {"exposure": "cambered", "per": 1.0} in found["left_out"]
+
+
 def test_few_onsets_are_not_described_this_way() -> None:
     assert case_crossover(sessions([{"day": 3 * i, "rating": 0.0} for i in range(30)]), FlareUp()) is None
     assert case_crossover(sessions([{}]).iloc[:0], FlareUp()) is None

@@ -492,7 +492,8 @@ def _case_crossover() -> dict[str, Any]:
     told = (("intensity", 10.0, 1.43, 0.91, 2.26), ("safety", 1.0, 0.37, 0.14, 0.98), ("wide", 1.0, 3.1, 0.004, 310.0))
     exposures = [dict(zip(("exposure", "per", "odds_ratio", "low", "high"), one, strict=True)) for one in told]
     counts = {"onsets": 77, "sessions": 613, "athletes": 19, "block_days": 28}
-    return {"exposures": exposures, "grade": None, "exploratory": True} | counts
+    left_out = [{"exposure": "cambered", "per": 1.0}]
+    return {"exposures": exposures, "left_out": left_out, "grade": None, "exploratory": True} | counts
 
 
 def _athlete(name: str, pain: bool) -> dict[str, Any]:

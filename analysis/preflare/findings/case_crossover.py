@@ -22,6 +22,7 @@ from preflare.settings import FlareUp
 Floats = NDArray[np.float64]
 BLOCK_DAYS = 28
 FEWEST_STRATA = 10
+FEWEST_CHANGES = 5  # onsets in whose four weeks an exposure changes; below it one day decides (no published source)
 
 
 @dataclass(frozen=True)
@@ -66,7 +67,8 @@ def onset_strata(frame: pd.DataFrame, rule: FlareUp) -> Strata:
 def case_crossover(frame: pd.DataFrame, rule: FlareUp) -> dict[str, Any] | None:
     """Odds ratios of an onset by exposure, each per its UNIT, t intervals robust to several onsets of one athlete.
 
-    None with fewer than ten onsets that have a comparison, or where the figures run to infinity.
+    An exposure that changes around fewer than five onsets leaves. None with fewer than ten onsets that have a
+    comparison, or where the figures run to infinity all the same.
     """
     strata = onset_strata(frame, rule)
     values, applies = exposure_values(frame)
@@ -76,7 +78,7 @@ def case_crossover(frame: pd.DataFrame, rule: FlareUp) -> dict[str, Any] | None:
     if len(complete.athlete) < FEWEST_STRATA:
         return None
     X = values.where(applies, 0.0)[usable].loc[complete.rows].to_numpy(float)
-    varying = [j for j in range(X.shape[1]) if _varies_within(X[:, j], complete.stratum)]
+    varying = [j for j in range(X.shape[1]) if _changing_strata(X[:, j], complete.stratum) >= FEWEST_CHANGES]
     if not varying:
         return None
     fit = fit_conditional(X[:, varying], complete.is_case, complete.stratum)
@@ -92,7 +94,8 @@ def case_crossover(frame: pd.DataFrame, rule: FlareUp) -> dict[str, Any] | None:
             for key, value in zip(("odds_ratio", "low", "high"), (b, interval.low, interval.high), strict=True)
         }
         records.append({"exposure": usable[j], "per": UNIT.get(usable[j], 1.0), **odds})
-    return {"exposures": records, "onsets": len(complete.athlete), "sessions": len(complete.rows), "athletes": clusters,
+    rare = [{"exposure": name, "per": UNIT.get(name, 1.0)} for j, name in enumerate(usable) if j not in varying]
+    return {"exposures": records, "left_out": rare, "onsets": len(complete.athlete), "sessions": len(complete.rows), "athletes": clusters,
             "block_days": BLOCK_DAYS, "grade": None, "exploratory": True}  # fmt: skip
 
 
@@ -109,9 +112,10 @@ def _complete(X: Floats, strata: Strata) -> Strata:
     return Strata(strata.rows[keep], strata.is_case[keep], code[strata.stratum[keep]], athletes)
 
 
-def _varies_within(x: Floats, stratum: NDArray[np.int64]) -> bool:
+def _changing_strata(x: Floats, stratum: NDArray[np.int64]) -> int:
+    """In how many strata the exposure is not the same throughout."""
     mean = np.bincount(stratum, weights=x) / np.bincount(stratum)
-    return bool(np.abs(x - mean[stratum]).max() > 1e-9)
+    return len(np.unique(stratum[np.abs(x - mean[stratum]) > 1e-9]))
 
 
 def _clustered(covariance: Floats, scores: Floats, athlete: tuple[str, ...]) -> tuple[Floats, int]:

@@ -276,10 +276,21 @@ class OnsetOdds(TypedDict):
     high: Number
 
 
+class LeftOut(TypedDict):
+    """An exposure and the step in which it would have been told."""
+
+    exposure: str
+    per: float
+
+
 class CaseCrossover(TypedDict):
-    """Onsets against the same lifter's other sessions of the same four weeks; description only."""
+    """Onsets against the same lifter's other sessions of the same four weeks; description only.
+
+    left_out: exposures that changed around too few onsets.
+    """
 
     exposures: list[OnsetOdds]
+    left_out: list[LeftOut]
     onsets: int
     sessions: int
     athletes: int

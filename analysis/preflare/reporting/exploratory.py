@@ -90,7 +90,10 @@ def _odds_part(found: dict[str, Any] | None, words: Words) -> Part | None:
         sessions=words.count("squat_sessions", found["sessions"]),
         days=whole(found["block_days"], words),
     )
-    return Part(words.text("team.exploratory.odds_title"), (lead, _odds_figure(known, words)), "side-by-side")
+    rare = [_exposure(record, words) for record in found["left_out"]]
+    left_out = [paragraph(words, "team.exploratory.left_out", what=words.listing(rare))] if rare else []
+    blocks = (lead, _odds_figure(known, words), *left_out)
+    return Part(words.text("team.exploratory.odds_title"), blocks, "side-by-side")
 
 
 def _odds_figure(known: list[dict[str, Any]], words: Words) -> Figure:
