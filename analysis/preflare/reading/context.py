@@ -64,6 +64,9 @@ class SheetContext:
     letters: dict[str, str] = field(default_factory=dict)  # letters that a legend gives to people
     assumptions: list[str] = field(default_factory=list)
     units_met: set[str] = field(default_factory=set)
+    marks: dict[str, str] = field(
+        default_factory=dict
+    )  # marks at sets that a legend declares -> warm_up, failed, other
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for
 
     def place(self, row: int, column: int | None = None) -> Place:

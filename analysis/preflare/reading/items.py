@@ -215,6 +215,8 @@ def _two(f: Fields, small: bool) -> Item | None:
         return _ranged(f, a, b, small)
     item = None
     if f.has("kb"):
+        if b is not None and b < LEAST_LOAD and not small:
+            doubts.append(f"{f.text('b')} {f.text('kb')} was read as the load")
         item = item_of(None, b, a, f.unit("kb"))
     elif is_load(a, small, f.unit("ka")) and not (
         small and a is not None and a <= 5 and a == int(a) and not f.has("ka")

@@ -25,6 +25,7 @@ from preflare.reading.lift_cells import (
     sets_alone,
     unit_of_column,
 )
+from preflare.reading.marks import body_weight_for_kg, with_words_for_marks
 from preflare.reading.numbers import parse_count, parse_load, parse_number
 from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column, Table
@@ -197,6 +198,11 @@ def _from_work(context: SheetContext, row: int, column: Column, group: SetColumn
 def _from_text(
     context: SheetContext, row: int, column: Column, group: SetColumns, text: str, exercise: str | None
 ) -> list[Lift]:
+    text = with_words_for_marks(text, context.marks)
+    if exercise is not None and (plain := _with_body_weight(context, exercise, text)) != text:
+        reason = 'KG was read as "Körpergewicht", the weight of the body; the sets were stored'
+        context.reject_cell(row, column.index, text, reason, 'write "BW" for it, or "kg" for kilograms')
+        text = plain
     work = parse_work(text, context.lexicon, _small(context, exercise))
     if not work.sets and not work.problems:
         return []
@@ -223,6 +229,12 @@ def _from_text(
         )
         for one in work.sets
     ]
+
+
+def _with_body_weight(context: SheetContext, exercise: str, text: str) -> str:
+    """The text with "3x8 KG" as body weight, for what is done hanging or on the hands."""
+    name = context.words.exercise(exercise).exercise
+    return body_weight_for_kg(text) if name in {"pull-up", "chin-up", "dip"} else text
 
 
 def _variant(context: SheetContext, heading: str, remark: str) -> str | None:

@@ -14,6 +14,7 @@ from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.headless import entry_of_guess, entry_of_table, find_without_headings
 from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
+from preflare.reading.marks import marks_in
 from preflare.reading.people_across import split_people
 from preflare.reading.plain import read_plain
 from preflare.reading.pounds import look_like_pounds
@@ -101,6 +102,7 @@ def _read_sheets(
     }
     file_unit = told_units.pop() if len(told_units) == 1 else None
     letters = people_by_letter([line for own in lines for line in own], lexicon)
+    marks = marks_in([line for own in lines for line in own], lexicon)
     for (sheet, _, tables), own in zip(found, lines, strict=True):
         out.roster += [*names_in_titles(own, lexicon), *names_in_lists(tables.tables, sheet, lexicon)]
     told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
@@ -115,6 +117,7 @@ def _read_sheets(
         context = SheetContext(raw.name, sheet, settings, rules, lexicon, words, choices, calendar, out, today)
         context.assumptions += sheet.remarks
         context.letters = letters
+        context.marks = marks
         if is_open and order != "undecided":
             context.assume(f"Dates are {order}: {how}.")
         n_before = len(out.sets)

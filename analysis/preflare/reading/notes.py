@@ -15,6 +15,9 @@ _OUT_OF_TEN = re.compile(
     r"\s*(?:/\s*10|(?:out of|von|sur|de|su|av|af|na) 10)(?![\d/])",
     re.I,
 )
+_SCALE = re.compile(
+    r"[(\[]?(?<![\d.,/])0\s*(?:-|–|to|bis|a|à|al|do|til|till|tot)\s*10(?![\d/])[)\]]?", re.I
+)  # no rating
 _BESIDE_PAIN = re.compile(
     r"(?<![\d/.,x@:])(\d{1,2})(?:\s*[-–]\s*(\d{1,2}))?(?![\d/.,x@:%]|\s*(?:kg|lb|reps?|sets?|x|min|h\b|s\b|st\b|nd\b|rd\b|th\b|days?|weeks?))",
     re.I,
@@ -189,6 +192,7 @@ def _one_side(sides: list[str], plural: bool) -> str:
 def _rating(piece: str, clause: _Clause) -> tuple[float | None, bool]:
     """A rating out of ten, or a bare number of 0 to 10 beside a site in a clause that speaks of pain or is nothing but
     site and number ("elbow 4")."""
+    piece = _SCALE.sub(" ", piece)
     match = _OUT_OF_TEN.search(piece)
     if match is None and clause.sites and (clause.kind or clause.is_bare or clause.is_close):
         found = [one for one in _BESIDE_PAIN.finditer(piece) if _may_follow(piece[: one.start()], clause)]

@@ -119,7 +119,7 @@ def _runs_by_sheet(out: Yield) -> dict[Source, list[list[SetRow]]]:
     for source, rows in by_sheet.items():
         if source not in runs:
             runs[source] = [list(run) for _, run in groupby(rows, key=lambda one: (one.athlete, one.date, one.ordinal))]
-    return runs
+    return {source: runs[source] for source in sorted(runs, key=lambda source: out.order.get(source, 0))}
 
 
 def _repeated_sessions(out: Yield) -> None:

@@ -1,0 +1,80 @@
+"""Marks of warm-ups and misses in work written in short: "w60x5", "60x5 (w)", and those that a sheet's legend declares.
+
+Each becomes the word that it stands for, behind its set, before the text is read.
+"""
+
+import re
+from collections.abc import Iterable
+
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.text import words_of
+
+_MARK = r"\*{1,2}|\(\s*\)|\[\s*\]|\([^\W\d_]{1,12}\)|\[[^\W\d_]{1,12}\]|[^\W\d_]{1,2}|[°!#^~†]"
+_FORWARD = re.compile(rf"(?<![^\W_])(?P<mark>{_MARK})\s*(?:=|:|→|–)\s*(?P<words>[^,;|=\n]{{2,40}})")
+_BACKWARD = re.compile(rf"(?P<words>[^,;|=\n]{{3,40}}?)\s*=\s*(?P<mark>{_MARK})(?=\s*(?:[,;|\n]|$))")
+_NO_MISS = {
+    "pr", "pb", "record", "best", "belt", "paused", "pause", "video", "straps", "rekord", "bestleistung", "gurtel",
+    "ceinture", "cinturon", "cintura", "riem", "pas", "belte", "balte", "mejor", "marca", "rekordowe", "zyciowka",
+}  # fmt: skip
+_SET = r"\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×]\s*\d+(?:\s*[x×]\s*\d+)?(?:\s*@\s*\d+(?:[.,]\d+)?)?"
+_WORDS = {"warm_up": " (warmup)", "failed": " (failed)", "other": ""}
+_ALWAYS = {"w": "warm_up", "(w)": "warm_up", "[w]": "warm_up", "(wu)": "warm_up", "(w-up)": "warm_up"}
+
+
+def marks_in(lines: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
+    """What the legend of a sheet says of marks: folded mark -> warm_up, failed, or other (no miss)."""
+    marks: dict[str, str] = {}
+    for line in lines:
+        for pattern in (_FORWARD, _BACKWARD):
+            for match in pattern.finditer(line):
+                meaning = _meaning(match["words"], lexicon)
+                if meaning is not None and _meaning(match["mark"], lexicon) is None:
+                    marks.setdefault(re.sub(r"\s", "", match["mark"]).casefold(), meaning)
+    return marks
+
+
+def _meaning(words: str, lexicon: Lexicon) -> str | None:
+    said = words_of(words)
+    hits = {hit for _, _, hit in lexicon.work.find(said)} & {"warm_up", "failed"}
+    if len(hits) == 1:
+        return hits.pop()
+    return "other" if not hits and _NO_MISS & set(said) else None
+
+
+def with_words_for_marks(text: str, marks: dict[str, str]) -> str:
+    """The text with the word for every mark at a set behind it: "w60x5 100x5*" -> "60x5 (warmup) 100x5 (failed)"."""
+    for mark, meaning in {**_ALWAYS, **marks}.items():
+        if mark in {"()", "[]"}:
+            text = _in_brackets(text, mark, meaning)
+            continue
+        leads = meaning == "warm_up" and text.lstrip().casefold().startswith(mark)  # "w 60x5 w 80x3": before its set
+        text = _marked(text, mark, meaning, r"\s*" if leads else "", "" if leads else r"\s*")
+    return text
+
+
+def _marked(text: str, mark: str, meaning: str, before: str, behind: str) -> str:
+    """The text with one mark as a word. before, behind: what may stand between it and its set on either side."""
+    sign, word = re.escape(mark), _WORDS[meaning]
+    if meaning == "warm_up":
+        leading = rf"(?<![^\W\d_]\s)(?<![^\W_]){sign}{before}({_SET})(?!\s*\(warmup)"
+        text = re.sub(leading, rf"\1{word}", text, flags=re.I) if before else text
+        trailing = rf"({_SET}){behind}{sign}(?![^\W_])"
+        text = re.sub(trailing, rf"\1{word}", text, flags=re.I)
+        return text if before else re.sub(leading, rf"\1{word}", text, flags=re.I)
+    return re.sub(rf"({_SET})\s*{sign}(?![^\W_])", rf"\1{word}", text, flags=re.I)
+
+
+def _in_brackets(text: str, mark: str, meaning: str) -> str:
+    """Whole sets in brackets that a legend declares; brackets without a legend are read as warm-ups elsewhere."""
+    if meaning == "warm_up":
+        return text
+    start, end = re.escape(mark[0]), re.escape(mark[1])
+    return re.sub(rf"{start}\s*({_SET})\s*{end}", rf"\1{_WORDS[meaning]}", text, flags=re.I)
+
+
+_BODY_WEIGHT = re.compile(r"(\d+\s*[x×]\s*\d{1,2})\s+KG(?=\s*(?:\+|$|[,;]))")
+
+
+def body_weight_for_kg(text: str) -> str:
+    """The text with "3x8 KG" as three sets with the body's weight, German "Körpergewicht"."""
+    return _BODY_WEIGHT.sub(r"\1 BW", text)
