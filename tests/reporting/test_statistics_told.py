@@ -47,7 +47,7 @@ def test_skipped_reports_and_unmeasured_reaction_stand_on_every_team_page(season
     text = said(checks_section(material(frames[part]) if part in frames else whole))
     assert "where reports are skipped on painful days of one bar only" in text
     assert "A report after every session is the only cure." in text
-    assert "A coach who reacts to what no log holds can make a bar look harmful or a load look harmless." in text
+    assert "A coach who reacts to what no log holds can make a bar look harmful or a load look harmless," in text
 
 
 def test_load_that_was_changed_after_pain_is_said(whole):
