@@ -2,6 +2,7 @@
 
 import re
 import string
+from collections import Counter
 
 import pytest
 
@@ -91,6 +92,23 @@ def test_what_a_language_lacks_or_fills_otherwise_is_named():
         "a.b: has ['k', 'n'], needs ['m', 'n']", "a.c: has 1 entries, needs 2", "e: missing", "f: not asked for",
     }  # fmt: skip
     assert _differences({"a": ""}, {"a": "x"}) == {"a: empty"}
+
+
+def _figures(text, tables):
+    """The figures that a text itself holds, counted; 1,000 and 1.000 alike."""
+    bare = re.sub(r"\{\w*\}", "", " ".join(text) if isinstance(text, list) else text)
+    thousands = re.escape(tables["number"]["thousands"])
+    return Counter(re.findall(r"\d+", re.sub(rf"(?<=\d){thousands}(?=\d{{3}})", "", bare)))
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_figure_of_an_english_text_stands_in_its_translation(language):
+    # Error rates, days and limits are written out in sentences: a figure that changes must change in every language.
+    tables = load_words(language).tables
+    told, wanted = dict(_entries(tables)), dict(_entries(WORDS.tables))
+    assert sum(bool(_figures(text, WORDS.tables)) for text in wanted.values()) > 40
+    lacking = {key for key in wanted if _figures(wanted[key], WORDS.tables) - _figures(told[key], tables)}
+    assert lacking == set()
 
 
 def test_no_sentence_promises_causes_or_safety():
