@@ -9,7 +9,7 @@ from preflare.reading.grid import add_lift
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lift_cells import Lift
 from preflare.reading.lifts import lift_of_work_set
-from preflare.reading.notes import pain_in_note
+from preflare.reading.notes import is_pain_alone, pain_in_note
 from preflare.reading.ratings import Answer, pain_in_notes
 from preflare.reading.rows import SessionRow
 from preflare.reading.shorthand import Work, parse_work
@@ -106,6 +106,8 @@ def _read_line(context: SheetContext, row: int, cells: list[Cell], day: date | N
         context.out.sessions.append(SessionRow(context.person, day, 1, None, None, None, text, context.place(row)))
         return
     for problem in work.problems:
+        if is_pain_alone(problem.text, context.lexicon):
+            continue
         context.reject_cell(row, 0, problem.text, problem.reason, 'write it like "5x3 @140"')
     for one in work.sets:
         lift: Lift = lift_of_work_set(context, one, None, one.exercise, None, 0)

@@ -4,18 +4,21 @@ import re
 from datetime import date, datetime, timedelta
 
 from preflare.reading.context import SheetContext, numbered_week
-from preflare.reading.dates import read_date
+from preflare.reading.dates import Written, read_date
 from preflare.reading.headings import Heading, parse_heading
-from preflare.reading.lexicon import names_total
+from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag
 from preflare.reading.lifts import lifts_of_row
 from preflare.reading.numbers import parse_effort
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.shorthand import parse_work
+from preflare.reading.stand_ins import is_ditto
 from preflare.reading.tables import Column, Table
-from preflare.reading.text import as_text
+from preflare.reading.text import Cell, as_text
+from preflare.reading.weeks import first_of_range
 from preflare.reading.words import Gear
+from preflare.reading.workbook import Sheet
 
 ACROSS = ("week_column", "day_column", "weekday_column")
 
@@ -41,7 +44,12 @@ def read_grid(context: SheetContext, table: Table) -> None:
     person_column = table.first("person")
     weekday: int | None = None
     exercise: str | None = None
+    own_label: dict[int, str | None] = {}  # column -> the exercise that its last cell of work named itself
     for row in table.body:
+        if dates := _row_of_dates(context, table, row):
+            starts |= dates
+            context.not_data(row, "a line of dates")
+            continue
         labels = [(column, cell) for column in label_columns if (cell := context.cell(row, column.index)) is not None]
         texts = [as_text(cell) for _, cell in labels]
         if any(names_total(text) for text in texts):
@@ -76,14 +84,67 @@ def read_grid(context: SheetContext, table: Table) -> None:
             )
             continue
         for column in filled:
-            _read_cell(context, row, column, _day(column, starts, weekday, week), label, is_warm_up)
+            stand_in_for_last_week(context, table, row, column)
+            day = _day(column, starts, weekday, week)
+            own = own_label.get(column.index) if is_warm_up else None
+            n_before = len(context.out.sets)
+            _read_cell(context, row, column, day, own or label, is_warm_up)
+            if not is_warm_up and not is_other_row(context, label):
+                own_label[column.index] = _named_itself(context.out.sets[n_before:], label)
         if context.key(row)[2] not in _touched(context):
             context.reject_row(row, "none of its cells could be read", 'write the work like "5x3 @140"')
 
 
 def _is_filled(context: SheetContext, row: int, column: Column) -> bool:
     cell = context.cell(row, column.index)
-    return cell is not None and not is_missing(context, cell)
+    return cell is not None and (is_ditto(cell, context.lexicon) or not is_missing(context, cell))
+
+
+def _named_itself(sets: list[SetRow], label: str | None) -> str | None:
+    """The exercise that a cell of work names in place of its row's."""
+    named = {one.exercise_written for one in sets}
+    return named.pop() if len(named) == 1 and label not in named else None
+
+
+def _row_of_dates(context: SheetContext, table: Table, row: int) -> dict[int, date]:
+    """Column -> day, for a row that holds nothing but the dates, or ranges of dates, of its columns."""
+    across = table.having(*ACROSS)
+    written = _dates_of_row({one.index: context.cell(row, one.index) for one in across}, context.lexicon)
+    days = {i: day for i, one in written.items() if (day := context.calendar.resolve(one)) is not None}
+    return days if len(days) == len(written) else {}
+
+
+def _dates_of_row(cells: dict[int, Cell], lexicon: Lexicon) -> dict[int, Written]:
+    """What each cell that is filled says of a date; nothing when one of them is no date."""
+    filled = {index: cell for index, cell in cells.items() if cell is not None}
+    firsts = {i: first_of_range(cell, lexicon) if isinstance(cell, str) else cell for i, cell in filled.items()}
+    found = {i: one for i, cell in firsts.items() if (one := read_date(cell, lexicon)) is not None}
+    is_number = any(isinstance(cell, float | bool) for cell in filled.values())
+    return found if len(found) == len(filled) and not is_number else {}
+
+
+def dates_in_grid(sheet: Sheet, table: Table, lexicon: Lexicon) -> list[Written]:
+    """What the rows of a grid that hold nothing but dates say."""
+    if not is_grid(table):
+        return []
+    across = [column.index for column in table.having(*ACROSS)]
+    rows = (sheet.rows[row] for row in table.body)
+    found = (_dates_of_row({i: row[i] if i < len(row) else None for i in across}, lexicon) for row in rows)
+    return [written for one in found for written in one.values()]
+
+
+def stand_in_for_last_week(context: SheetContext, table: Table, row: int, column: Column) -> None:
+    """Let a cell that says "same" in a grid stand for the week before, and say so."""
+    cell = context.cell(row, column.index)
+    before = [other for other in table.having(*ACROSS) if other.index < column.index]
+    if not before or not is_ditto(cell, context.lexicon):
+        return
+    meant = context.cell(row, before[-1].index)
+    if meant is None or is_missing(context, meant):
+        return
+    context.stand_ins[row, column.index] = meant
+    reason = f'it was read as what stands before it in the row: "{as_text(meant)}"; it was stored'
+    context.reject_cell(row, column.index, cell, reason, "write it out, if another cell is meant")
 
 
 def _week_in_titles(context: SheetContext, table: Table) -> date | None:

@@ -26,6 +26,7 @@ from preflare.reading.lift_cells import (
     unit_of_column,
 )
 from preflare.reading.marks import body_weight_for_kg, with_words_for_marks
+from preflare.reading.notes import is_pain_alone
 from preflare.reading.numbers import parse_count, parse_load, parse_number
 from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column, Table
@@ -207,6 +208,8 @@ def _from_text(
     if not work.sets and not work.problems:
         return []
     for problem in work.problems:
+        if is_pain_alone(problem.text, context.lexicon):
+            continue  # it is read with the remarks
         remedy = (
             "check that this is what was done" if problem.is_doubt else 'write it like "5x3 @140" or "140x3, 150x2"'
         )

@@ -10,7 +10,7 @@ from preflare.reading.context import SheetContext, Yield, rules_for
 from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped, read_date, without_frame, years_in
 from preflare.reading.diary import diary_dates, is_diary, read_diary
 from preflare.reading.formats import RawFile, find_files, read_file
-from preflare.reading.grid import is_grid, read_grid
+from preflare.reading.grid import dates_in_grid, is_grid, read_grid
 from preflare.reading.headless import entry_of_guess, entry_of_table, find_without_headings
 from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
@@ -133,6 +133,7 @@ def _dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Writt
     for table in tables.tables:
         if not table.having("date", "timestamp"):
             found += [written for row in table.body if (written := _date_line(sheet.rows[row], lexicon)) is not None]
+        found += dates_in_grid(sheet, table, lexicon)
         for column in table.having("date", "timestamp"):
             cells = distinct_in(sheet.rows, column.index, table.body)
             found += [written for cell in cells if cell is not None and (written := read_date(cell, lexicon))]

@@ -10,8 +10,8 @@ from preflare.reading.lexicon import Lexicon
 from preflare.reading.text import words_of
 
 _MARK = r"\*{1,2}|\(\s*\)|\[\s*\]|\([^\W\d_]{1,12}\)|\[[^\W\d_]{1,12}\]|[^\W\d_]{1,2}|[°!#^~†]"
-_FORWARD = re.compile(rf"(?<![^\W_])(?P<mark>{_MARK})\s*(?:=|:|→|–)\s*(?P<words>[^,;|=\n]{{2,40}})")
-_BACKWARD = re.compile(rf"(?P<words>[^,;|=\n]{{3,40}}?)\s*=\s*(?P<mark>{_MARK})(?=\s*(?:[,;|\n]|$))")
+_FORWARD = re.compile(rf"(?<![^\W_])(?P<mark>{_MARK})\s*(?:=|:|→|–)\s*(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{2,40}})")
+_BACKWARD = re.compile(rf"(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{3,40}}?)\s*=\s*(?P<mark>{_MARK})(?=\s*(?:[,;|\n]|$))")
 _NO_MISS = {
     "pr", "pb", "record", "best", "belt", "paused", "pause", "video", "straps", "rekord", "bestleistung", "gurtel",
     "ceinture", "cinturon", "cintura", "riem", "pas", "belte", "balte", "mejor", "marca", "rekordowe", "zyciowka",
@@ -28,7 +28,7 @@ def marks_in(lines: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
         for pattern in (_FORWARD, _BACKWARD):
             for match in pattern.finditer(line):
                 meaning = _meaning(match["words"], lexicon)
-                if meaning is not None and _meaning(match["mark"], lexicon) is None:
+                if meaning is not None and lexicon.work.exact(match["mark"]) != "bodyweight":
                     marks.setdefault(re.sub(r"\s", "", match["mark"]).casefold(), meaning)
     return marks
 

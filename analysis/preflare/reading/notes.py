@@ -92,6 +92,16 @@ def pain_in_note(text: str, lexicon: Lexicon) -> list[NotePain]:
     return reports
 
 
+def is_pain_alone(text: str, lexicon: Lexicon) -> bool:
+    """Whether every clause with a number in it is a report of pain, and nothing looks like sets."""
+    told = [piece for piece in _clauses(text) if any(map(str.isdigit, piece))]
+    return (
+        bool(told)
+        and re.search(r"\d\s*[x×@]\s*\d", text) is None
+        and all(pain_in_note(piece, lexicon) for piece in told)
+    )
+
+
 _ALSO = {"too", "also", "auch", "aussi", "tambien", "anche", "tambem", "ook", "tez", "takze", "ogsa", "ocksa", "well"}
 
 

@@ -102,7 +102,7 @@ def _ramp_marked(sets: list[WorkSet]) -> list[WorkSet]:
     marked = list(sets)
     for i, one in enumerate(sets):
         before = [k for k in range(i) if sets[k].exercise == one.exercise]
-        if one.is_warm_up and one.load and all((sets[k].load or 0.0) < one.load for k in before):
+        if one.is_warm_up and one.load and all(0 < (sets[k].load or 0.0) < one.load for k in before):
             for k in before:
                 marked[k] = replace(marked[k], is_warm_up=True)
     return marked

@@ -10,7 +10,7 @@ from preflare.reading.signs import plain_signs
 from preflare.reading.text import fold
 
 _TOKEN = re.compile(
-    r"\s*(?:(?P<number>\d+(?:[.,]\d+)?)|(?P<x>[xX×*✕](?![a-z])|[xX](?=max\b|amrap\b|fail))|(?P<at>@|[wmcb]/(?=\s*\d))|(?P<percent>%)|(?P<word>[^\W\d_]+(?:['’/\-][^\W\d_]+)*\.?)"
+    r"[^\S\n]*(?:(?P<number>\d+(?:[.,]\d+)?)|(?P<x>[xX×*✕](?![a-z])|[xX](?=max\b|amrap\b|fail))|(?P<at>@|[wmcb]/(?=\s*\d))|(?P<percent>%)|(?P<word>[^\W\d_]+(?:['’/\-][^\W\d_]+)*\.?)"
     r"|(?P<mark>[,;:/+()\-–~|#\n&=]|.))",
     re.S,
 )
