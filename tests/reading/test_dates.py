@@ -23,7 +23,13 @@ def test_dates_in_words_and_figures(text, expected, lexicon):
     assert Calendar("day first").resolve(written) == expected
 
 
-@pytest.mark.parametrize("text", ["31.2.2026", "yesterday", "140x5", "5x3", "13/13/2026", "Squat", "12", ""])
+# There is no month or day 0: "30.0" is a load, "0.5" an increment.
+NO_ZERO = ["30.0", "0.5", "0.0", "Mon 30.0", "5.0.2026", "0.5.2026", "2026-00-05", "2026-05-00", "20260005"]
+
+
+@pytest.mark.parametrize(
+    "text", ["31.2.2026", "yesterday", "140x5", "5x3", "13/13/2026", "Squat", "12", "", *NO_ZERO, 20260500.0]
+)
 def test_what_is_no_date_is_none(text, lexicon):
     assert read_date(text, lexicon) is None
 

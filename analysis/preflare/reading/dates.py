@@ -167,9 +167,10 @@ def _full_year(year: int) -> int:
 
 
 def _checked(written: Written) -> Written | None:
-    """`written` if such a day exists (a leap year where none is given)."""
+    """`written` if such a day exists (a leap year where none is given). There is no month, day or year 0."""
+    parts = ((written.year, 2024), (written.month, 1), (written.day, 1))
     try:
-        date(written.year or 2024, written.month or 1, written.day or 1)
+        date(*(default if part is None else part for part, default in parts))
     except ValueError:
         return None
     return written
