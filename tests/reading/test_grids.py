@@ -81,3 +81,25 @@ def test_a_word_for_warm_ups_holds_for_its_own_line_only(read):
     text = '"Pull ups 3x8 BW\nw/u 60x5\n100x5"'
     logs = read({"Ada Berg.csv": f"Date;Session\n2026-01-05;{text}\n2026-01-07;Squat 3x5 @100\n"})
     assert [one.is_warm_up for one in logs.sets if one.date.day == 5] == [False, False, False, True, False]
+
+
+def test_a_grid_without_a_heading_over_its_days_and_exercises(read):
+    rows = [
+        ["Blok 1 - 2026"],
+        [None, "Week 10 (2-8 mrt)", "Week 11 (9-15 mrt)"],
+        ["MA"],
+        ["Squat", "3x5@100", "3x5@102,5"],
+        ["pijn elleboog re", 2, 3],
+        ["DO"],
+        ["Deadlift", "3x3@150", None],
+    ]
+    logs = read({"Geert Damsma.xlsx": book_of(rows)})
+    assert brief(logs) == [
+        (date(2026, 3, 2), "back squat", 100.0, 5, False),
+        (date(2026, 3, 5), "deadlift", 150.0, 3, False),
+        (date(2026, 3, 9), "back squat", 102.5, 5, False),
+    ]
+    assert [(one.date.day, one.site, one.side, one.rating) for one in logs.pain] == [
+        (2, "elbow", "right", 2.0),
+        (9, "elbow", "right", 3.0),
+    ]

@@ -40,7 +40,7 @@ def read_grid(context: SheetContext, table: Table) -> None:
             column.role = "exercise"
             week = numbered_week(context, column.heading.number) if column.heading and column.heading.number else week
     starts = _starts(context, table)
-    label_columns = [column for column in table.columns if column.role not in (*ACROSS, "ignored")]
+    label_columns = _label_columns(table)
     person_column = table.first("person")
     weekday: int | None = None
     exercise: str | None = None
@@ -98,6 +98,14 @@ def read_grid(context: SheetContext, table: Table) -> None:
 def _is_filled(context: SheetContext, row: int, column: Column) -> bool:
     cell = context.cell(row, column.index)
     return cell is not None and (is_ditto(cell, context.lexicon) or not is_missing(context, cell))
+
+
+def _label_columns(table: Table) -> list[Column]:
+    """The columns that name days and exercises: those with such headings, and those left of the weeks without any."""
+    headed = [column for column in table.columns if column.role not in (*ACROSS, "ignored")]
+    first = min(column.index for column in table.having(*ACROSS))
+    known = {column.index for column in table.columns}
+    return [*(Column(index, "", None) for index in range(first) if index not in known), *headed]
 
 
 def _named_itself(sets: list[SetRow], label: str | None) -> str | None:
