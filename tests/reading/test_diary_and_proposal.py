@@ -99,3 +99,16 @@ def test_the_proposal_put_into_season_toml_reads_the_same(read):
 def test_a_misspelt_kind_of_column_is_said_with_the_nearest_one(read):
     with pytest.raises(UsageError, match=r'"Wt" = "lod" names no kind of column. Did you mean "load"'):
         read({"log.csv": "x"}, '[[source]]\nfile = "log.csv"\ncolumns = { Wt = "lod" }')
+
+
+@pytest.mark.parametrize(
+    ("title", "name"),
+    [
+        ("Training diary Ada Berg 2026", "Ada Berg"),
+        ("Treningsdagbok 2026 Sindre Hauge", "Sindre Hauge"),
+        ("Journal d'Émeric Vautrin 2026", "Émeric Vautrin"),
+    ],
+)
+def test_a_diary_is_that_of_the_person_whom_its_title_names_behind_other_words(read, title, name):
+    logs = read({"notes.txt": f"{title}\n\nMon 5 Jan\nSquat 3x5 @100\n\nThu 8 Jan\nBench 3x5 @60\n"})
+    assert {one.athlete for one in logs.sets} == {name}

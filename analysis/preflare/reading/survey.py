@@ -109,6 +109,7 @@ def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
     for title in titles:
         for piece in re.split(r"\s+[-–—|]\s+|[:,|]", title):
             piece = re.sub(r"\b(?:19|20)\d\d(?:\s*[/–-]\s*\d\d(?:\d\d)?)?\b", " ", piece).strip()
+            piece = _without_what_it_is(piece)
             if name_key(piece) in known or _is_full_name(context, piece, words):
                 _take(context, spaces(piece), "a title line")
                 return
@@ -133,6 +134,15 @@ def exercise_of_sheet(context: SheetContext, titles: list[str]) -> str | None:
             context.assume(f'Where no column names an exercise, it was taken to be the {exercise}, from "{text}".')
             return exercise
     return None
+
+
+def _without_what_it_is(piece: str) -> str:
+    """A piece of a title without the generic words before a name ("Training diary Ada Berg", "Journal d'Ada Berg")."""
+    words = re.sub(r"(?<=\bd)['’](?=[A-ZÀ-Þ])", " ", piece).split()
+    start = 0
+    while start < len(words) - 2 and (fold(words[start]) in generic_words() or words[start] == "d"):
+        start += 1
+    return " ".join(words[start:])
 
 
 def _is_full_name(context: SheetContext, piece: str, words: set[str]) -> bool:
