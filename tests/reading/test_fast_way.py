@@ -11,7 +11,7 @@ from random import Random
 
 import pytest
 import xlsxwriter
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from preflare.reading import coded, plain_parts, read_logs
@@ -39,34 +39,46 @@ CELLS = {
     "Mood": ["good", "", "squat", "Athlete"],
     "Session RPE": [""] * 9 + ["7", "11"],
 }  # fmt: skip
-N_TIDY = {"Athlete": 16, "Exercise": 8, "Bar": 4, "Grip": 3, "Load (kg)": 17, "Reps": 8, "RPE": 4, "Set": 6}
+N_TIDY = {"Athlete": 16, "Exercise": 8, "Bar": 4, "Grip": 3, "Load (kg)": 17, "Reps": 8, "RPE": 4, "Set": 6,
+          "Sets": 3, "RIR": 3, "%": 2, "Failed": 3, "Bar position": 3}  # fmt: skip
 ALWAYS = ["Athlete", "Date", "Exercise", "Load (kg)", "Reps"]
+MORE_CELLS = CELLS | {
+    "Sets": ["1", "1", "1", "3", "2-3", "many", ""],
+    "RIR": ["", "2", "2", "1-2", "?"],
+    "%": ["", "", "75", "0.8", "75%", "x"],
+    "Failed": ["", "", "", "x", "no"],
+    "Bar position": ["", "high", "low", "?"],
+    "Load (kg)": [*CELLS["Load (kg)"], "100*", "w100", "102.5 (F)", "30.0"],
+    "Reps": [*CELLS["Reps"], "5*", "3x", "5 f"],
+}
 LINES = [[], ["Squad means are in another file"], ["Total", "", "", "", "12000"], ["", "", "", ""]]
+MORE_LINES = [*LINES, ["* = warm-up, x = missed"], ["", "", '"']]
 
 
-def _log(draw: Random, untidy: float) -> list[list[str]]:
+def _log(draw: Random, untidy: float, has_more: bool) -> list[list[str]]:
     """Headings and rows; every cell is untidy with that chance. Rows and runs of rows stand twice here and there."""
-    columns = ALWAYS + [name for name in list(CELLS) if name not in ALWAYS and draw.random() < 0.5]
+    cells, lines = (MORE_CELLS, MORE_LINES) if has_more else (CELLS, LINES)
+    columns = ALWAYS + [name for name in cells if name not in ALWAYS and draw.random() < 0.5]
     draw.shuffle(columns)
     rows = []
     for day in range(draw.randint(2, 5)):
         for _ in range(draw.randint(8, 40)):
-            rows.append([_cell(draw, name, day, untidy) for name in columns])
+            rows.append([_cell(draw, name, cells[name], day, untidy) for name in columns])
             if draw.random() < untidy / 4:
-                rows.append(list(draw.choice(LINES)))
+                rows.append(list(draw.choice(lines)))
     for _ in range(draw.randint(0, 2)):
         start, at = draw.randrange(len(rows)), draw.randrange(len(rows))
         rows[at:at] = [list(row) for row in rows[start : start + draw.randint(1, 5)]]
     return [columns, *rows]
 
 
-def _cell(draw: Random, name: str, day: int, untidy: float) -> str:
+def _cell(draw: Random, name: str, cells: list[str], day: int, untidy: float) -> str:
     """An untidy cell with that chance, and now and then by itself; else one that a tidy log would hold."""
     if draw.random() < max(untidy, 0.02):
-        return draw.choice(CELLS[name])
+        return draw.choice(cells)
     if name == "Date":
         return str(date(2026, 3, 2) + timedelta(days=2 * day))
-    return draw.choice(CELLS[name][: N_TIDY.get(name, 1)])
+    return draw.choice(cells[: N_TIDY.get(name, 1)])
 
 
 def _as_csv(rows: list[list[str]]) -> bytes:
@@ -118,13 +130,19 @@ def _assert_the_same(folder, files, **how):
 
 
 @settings(max_examples=60, deadline=None)
-@given(seed=st.integers(0, 2**32), untidy=st.sampled_from([0.0, 0.03, 0.1, 0.3]))
-def test_columns_and_rows_give_the_same(tmp_path_factory, seed, untidy):
+@given(
+    seed=st.integers(0, 2**32),
+    untidy=st.sampled_from([0.0, 0.03, 0.1, 0.3]),
+    has_more=st.booleans(),
+    never_declines=st.booleans(),
+)
+@example(seed=251, untidy=0.3, has_more=False, never_declines=True)  # two files with runs that stand twice
+def test_columns_and_rows_give_the_same(tmp_path_factory, seed, untidy, has_more, never_declines):
     draw = Random(seed)
     write = draw.choice([_as_csv, _as_workbook])
     suffix = "csv" if write is _as_csv else "xlsx"
-    files = {f"log {n}.{suffix}": write(_log(draw, untidy)) for n in range(draw.choice([1, 1, 2]))}
-    _assert_the_same(tmp_path_factory.mktemp("logs"), files)
+    files = {f"log {n}.{suffix}": write(_log(draw, untidy, has_more)) for n in range(draw.choice([1, 1, 2]))}
+    _assert_the_same(tmp_path_factory.mktemp("logs"), files, never_declines=never_declines)
 
 
 # A tidy log of 480 sets, and what may be wrong with it here and there. ---------------------------------------------
@@ -242,6 +260,20 @@ def test_the_same_sessions_in_two_long_files_count_once(tmp_path):
     logs = _assert_the_same(tmp_path, files, never_declines=False)
     assert len(logs[1]) == len(rows)
     assert sum("stands in a.csv already" in one.reason for one in logs[5]) == 120
+
+
+def test_runs_that_stand_twice_are_set_aside_in_the_order_of_files_however_each_is_read(tmp_path):
+    rows = _tidy()
+    _run_that_stands_twice(rows)
+    by_row = [[*TIDY_HEADINGS, "Session"], *([*row, "1"] for row in rows)]
+    files = {
+        "a.csv": _as_csv(by_row).replace(b"Ada Berg", b"Cy Ek").replace(b"Bo Dahl", b"Di Fors"),
+        "b.csv": _as_csv([TIDY_HEADINGS, *rows]),
+        "c.csv": _as_csv(by_row).replace(b"Ada Berg", b"Eli Gran").replace(b"Bo Dahl", b"Fay Holm"),
+    }
+    logs = _assert_the_same(tmp_path, files, never_declines=False)
+    aside = [one.place.file for one in logs[5] if "stand here a second time" in one.reason]
+    assert aside == ["a.csv"] * 12 + ["b.csv"] * 12 + ["c.csv"] * 12
 
 
 STORED = ["athlete", "session", "lift_set", "pain_report", "rejected_row", "vocabulary_choice", "source_sheet"]
