@@ -95,8 +95,9 @@ def case_crossover(frame: pd.DataFrame, rule: FlareUp) -> dict[str, Any] | None:
         }
         records.append({"exposure": usable[j], "per": UNIT.get(usable[j], 1.0), **odds})
     rare = [{"exposure": name, "per": UNIT.get(name, 1.0)} for j, name in enumerate(usable) if j not in varying]
-    return {"exposures": records, "left_out": rare, "onsets": len(complete.athlete), "sessions": len(complete.rows), "athletes": clusters,
-            "block_days": BLOCK_DAYS, "grade": None, "exploratory": True}  # fmt: skip
+    counts = {"onsets": len(complete.athlete), "sessions": len(complete.rows), "athletes": clusters}
+    told = {"exposures": records, "left_out": rare, "grade": None, "exploratory": True}
+    return told | counts | {"block_days": BLOCK_DAYS}
 
 
 def _complete(X: Floats, strata: Strata) -> Strata:

@@ -18,7 +18,7 @@ from preflare.reporting.numbers import (
     two_figures,
     whole,
 )
-from preflare.reporting.records import Figure, Items, Part, Section
+from preflare.reporting.records import Block, Figure, Items, Part, Section
 from preflare.reporting.words import Words, as_text
 
 
@@ -91,9 +91,10 @@ def _odds_part(found: dict[str, Any] | None, words: Words) -> Part | None:
         days=whole(found["block_days"], words),
     )
     rare = [_exposure(record, words) for record in found["left_out"]]
-    left_out = [paragraph(words, "team.exploratory.left_out", what=words.listing(rare))] if rare else []
-    blocks = (lead, _odds_figure(known, words), *left_out)
-    return Part(words.text("team.exploratory.odds_title"), blocks, "side-by-side")
+    blocks: list[Block] = [lead, _odds_figure(known, words)]
+    if rare:
+        blocks.append(paragraph(words, "team.exploratory.left_out", what=words.listing(rare)))
+    return Part(words.text("team.exploratory.odds_title"), tuple(blocks), "side-by-side")
 
 
 def _odds_figure(known: list[dict[str, Any]], words: Words) -> Figure:
