@@ -11,12 +11,12 @@ from itertools import chain
 from typing import Literal
 
 from preflare.reading.coded import CodedRows, code_lines, code_records, is_long, is_plain
+from preflare.reading.quoting import MAX_LINES_IN_A_CELL, SEVERAL, settle_quotes
 from preflare.reading.text import Cell, tidy
 
 DELIMITERS = (",", ";", "\t", "|")
 _BOMS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe\x00\x00", "utf-32"), (b"\x00\x00\xfe\xff", "utf-32"),
          (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))  # fmt: skip
-_MAX_LINES_IN_A_CELL = 20  # more than that is an unclosed quote, not a note
 _MOST_MARKS = 10_000  # more quotation marks are no ditto marks
 _SAMPLE = 1_000_000  # characters; more than 400 lines of any log
 csv.field_size_limit(10_000_000)
@@ -64,11 +64,17 @@ def read_delimited(content: bytes) -> Delimited:
     delimiter, skip = _declared(text)
     if delimiter is None:
         delimiter = find_delimiter(text)
-    text = _with_ditto_marks(text, delimiter)
+    if is_settled := _has_marks_alone(text, delimiter):
+        text, n_open = settle_quotes(text, delimiter)
+        remarks += _of_open_marks(n_open)
     if is_long(text.count("\n")) and is_plain(text):
         coded = code_lines(text.split("\n", 1)[1] if skip else text, delimiter)
         return Delimited(coded, range(1 + skip, len(coded) + 1 + skip), encoding, delimiter, tuple(remarks))
     rows, lines = _split(text, delimiter, csv.QUOTE_MINIMAL)
+    if not is_settled and _is_doubtful(text, rows, delimiter):
+        text, n_open = settle_quotes(text, delimiter)
+        rows, lines = _split(text, delimiter, csv.QUOTE_MINIMAL)
+        remarks += _of_open_marks(n_open)
     if _never_closed(rows):
         rows, lines = _split(text, delimiter, csv.QUOTE_NONE)
         remarks.append("A quotation mark is never closed, so quotation marks were read as plain text.")
@@ -77,13 +83,26 @@ def read_delimited(content: bytes) -> Delimited:
     return Delimited(rows, lines, encoding, delimiter, tuple(remarks))
 
 
-def _with_ditto_marks(text: str, delimiter: str) -> str:
-    """The text with another sign for quotation marks that stand alone in a cell, where it has no others: they quote
-    nothing, but repeat the cell before."""
-    if text.count('"') > _MOST_MARKS:
-        return text
-    alone = re.compile(rf"(?m)(?:^|(?<={re.escape(delimiter)}))([ ]*)\"([ ]*)(?=\r?$|{re.escape(delimiter)})")
-    return alone.sub(r"\1〃\2", text) if len(alone.findall(text)) == text.count('"') else text
+def _has_marks_alone(text: str, delimiter: str) -> bool:
+    """Whether some cells look to hold a quotation mark and nothing else: it repeats the cell before."""
+    mark = re.escape(delimiter)
+    alone = rf"(?:\A|(?<=[{mark}\r\n]))[ ]*\"[ ]*(?=[{mark}\r\n]|\Z)"
+    return 0 < text.count('"') <= _MOST_MARKS and re.search(alone, text) is not None
+
+
+def _of_open_marks(n_open: int) -> list[str]:
+    return [f"{n_open} quotation mark(s) open a cell and do not close it: read as plain text."] if n_open else []
+
+
+def _is_doubtful(text: str, rows: Sequence[list[Cell]], delimiter: str) -> bool:
+    """Whether some quotation mark may quote nothing: one without a fellow, or cells that hold several delimiters and
+    a line break or delimiters at both ends, as what stands between two such marks does."""
+    n_marks = text.count('"')
+    texts = (cell for cell in _cells(rows) if isinstance(cell, str) and delimiter in cell) if n_marks else ()
+    return n_marks % 2 > 0 or any(
+        cell[0] == cell[-1] == delimiter or (len(cell.splitlines()) > 1 and cell.count(delimiter) >= SEVERAL - 1)
+        for cell in texts
+    )
 
 
 def _declared(text: str) -> tuple[str | None, bool]:
@@ -132,5 +151,9 @@ def _split(text: str, delimiter: str, quoting: Literal[0, 3]) -> tuple[Sequence[
 
 def _never_closed(rows: Sequence[list[Cell]]) -> bool:
     """Whether some cell has so many lines that its quotation mark can only have been left open."""
-    cells = (cell for column in rows.columns for cell in column.cells) if isinstance(rows, CodedRows) else chain(*rows)
-    return any(isinstance(cell, str) and cell.count("\n") > _MAX_LINES_IN_A_CELL for cell in cells)
+    return any(isinstance(cell, str) and cell.count("\n") > MAX_LINES_IN_A_CELL for cell in _cells(rows))
+
+
+def _cells(rows: Sequence[list[Cell]]) -> Iterator[Cell]:
+    """Every cell, or every different one of each column."""
+    return (cell for column in rows.columns for cell in column.cells) if isinstance(rows, CodedRows) else chain(*rows)
