@@ -46,6 +46,21 @@ def test_notes_with_line_breaks_are_one_cell_beside_a_ditto_mark(note):
     assert table.line_numbers == [1, 2, 3 + note.count("\n"), 4 + note.count("\n")]
 
 
+def test_a_ditto_mark_at_the_end_of_a_row_swallows_neither_the_next_row_nor_its_note():
+    rows = [
+        'x,Ada,Squat,100,5,"slow\nlate, cold"',
+        'x,Ada,Squat,105,5,"',
+        'x,Ada,",110,5,"one, two\nthree"',
+        'x,",",115,4,"',
+    ]
+    table = read_delimited((HEAD + "\n".join(rows)).encode())
+    notes = ["slow\nlate, cold", "〃", "one, two\nthree", "〃"]
+    assert [row[3:] for row in table.rows[1:]] == [
+        [load, reps, note] for load, reps, note in zip(["100", "105", "110", "115"], "5554", notes, strict=True)
+    ]
+    assert table.line_numbers == [1, 2, 4, 5, 7]
+
+
 def test_a_mark_left_open_and_closed_by_another_row_is_text():
     rows = 'x,Ada,Squat,100,5,"open\nx,Ada,Squat,105,5,\nx,Ada,Squat,110,5,12"\n'
     table = read_delimited((HEAD + rows).encode())

@@ -8,10 +8,13 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Literal
 
 DITTO = "〃"
 MAX_LINES_IN_A_CELL = 20  # more than that is an unclosed quote, not a note
 SEVERAL = 4  # columns from which a line of a note is hardly ever as wide as a row
+
+_Way = Literal["quotes", "marks", "lines"]  # what goes first where a mark may quote or not: quoting; ditto marks; lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,20 +51,27 @@ class _Grammar:
         self._ditto = re.compile(rf' *" *{ends}')
         self._rest = re.compile(rf"[^{mark}\r\n]*")
 
-    def record(self, text: str, at: int, *, across: bool) -> _Record:
-        """The row at a place. across: quoted cells may hold line breaks, and go before ditto marks."""
+    def record(self, text: str, at: int, way: _Way) -> _Record:
+        """The row at a place."""
         fields: list[_Field] = []
         while True:
-            field = self._field(text, at, across)
+            field = self._field(text, at, way)
             fields.append(field)
             at += len(field.written)
             if not text.startswith(self.delimiter, at):
                 return _Record(fields, at)
             at += 1
 
-    def _field(self, text: str, at: int, across: bool) -> _Field:
+    def is_bare(self, cell: str) -> bool:
+        """Whether what stands between two marks leaves nothing but the mark in the cells at its ends."""
+        inside = cell.strip(" ")[1:-1].strip(" ")
+        return {inside[:1], inside[-1:]} <= {self.delimiter, "\r", "\n"}
+
+    def _field(self, text: str, at: int, way: _Way) -> _Field:
         quoted, ditto = self._quoted.match(text, at), self._ditto.match(text, at)
-        if quoted and (_n_breaks(quoted[0]) <= MAX_LINES_IN_A_CELL if across else not (ditto or _n_breaks(quoted[0]))):
+        most_breaks = 0 if way == "lines" else MAX_LINES_IN_A_CELL
+        is_quoting = way == "quotes" or not ditto or (way == "marks" and quoted and not self.is_bare(quoted[0]))
+        if quoted and is_quoting and _n_breaks(quoted[0]) <= most_breaks:
             return _Field(quoted[0], "quoted")
         if ditto:
             return _Field(ditto[0], "ditto")
@@ -89,35 +99,42 @@ def _settled(text: str, grammar: _Grammar, common: int) -> Iterator[tuple[int, _
     at = 0
     while (mark := text.find('"', at)) >= 0:
         start = max(text.rfind("\n", at, mark), text.rfind("\r", at, mark), at - 1) + 1
-        across, by_line = (grammar.record(text, start, across=across) for across in (True, False))
-        record = across
-        if across != by_line and not _is_quoting(text, start, across, by_line, grammar, common):
-            record = by_line
+        record = _likeliest(text, start, grammar, common)
         yield start, record
         at = record.end
 
 
-def _is_quoting(text: str, start: int, across: _Record, by_line: _Record, grammar: _Grammar, common: int) -> bool:
-    """Whether the quotation marks of a row quote, where its first line could also be a row with marks."""
-    inside = [field.written.strip(" ")[1:-1].strip(" ") for field in across.fields if field.kind == "quoted"]
-    edges = [(cell[:1], cell[-1:]) for cell in inside if _n_breaks(cell) or across.end <= by_line.end]
-    is_between = (grammar.delimiter,) * 2 in edges
-    if across.end <= by_line.end:
-        fits, fits_by_line = len(across.fields) == common, len(by_line.fields) == common
-        return fits if fits != fits_by_line else not is_between
-    if is_between:
-        return False
-    widths = [len(row.fields) for row in _lines(text, start, across.end, grammar)]
-    if widths[0] != common or widths[-1] != common:
-        return True
-    is_bare = any({*both} <= {grammar.delimiter, "\r", "\n"} for both in edges)
-    return not is_bare and (common < SEVERAL or any(width not in {1, common} for width in widths))
+def _likeliest(text: str, start: int, grammar: _Grammar, common: int) -> _Record:
+    """The row at a place, its quotation marks read as those of a row of the common width."""
+    quoting, marks = grammar.record(text, start, "quotes"), grammar.record(text, start, "marks")
+    if quoting != marks:
+        return quoting if _is_quoting(text, start, quoting, marks, grammar, common) else marks
+    if common < SEVERAL or not any(_n_breaks(field.written) for field in quoting.fields):
+        return quoting
+    lines = list(_lines(text, start, quoting.end, grammar))
+    widths = [len(line.fields) for line in lines]
+    return lines[0] if widths[0] == widths[-1] == common and {*widths} <= {1, common} else quoting
+
+
+def _is_quoting(text: str, start: int, quoting: _Record, marks: _Record, grammar: _Grammar, common: int) -> bool:
+    """Whether the quotation marks of a row quote where they might be ditto marks."""
+    at, starts = start, []
+    for field in quoting.fields:
+        at += len(field.written) + 1
+        if field.kind == "quoted" and _n_breaks(field.written) and grammar.is_bare(field.written):
+            if field.written.strip(" ")[1:].lstrip(" ").startswith(grammar.delimiter):
+                return False
+            starts.append(max(text.rfind("\n", start, at - 1), text.rfind("\r", start, at - 1)) + 1)
+    if not starts:
+        return len(quoting.fields) == common
+    closing = (grammar.record(text, place, "marks") for place in starts)
+    return len(marks.fields) != common or any(len(row.fields) != common for row in closing)
 
 
 def _lines(text: str, start: int, end: int, grammar: _Grammar) -> Iterator[_Record]:
     """Every line of a part of a text as a row of its own."""
     while start <= end:
-        record = grammar.record(text, start, across=False)
+        record = grammar.record(text, start, "lines")
         yield record
         start = record.end + (2 if text.startswith("\r\n", record.end) else 1)
 
@@ -126,7 +143,7 @@ def _common_width(text: str, grammar: _Grammar) -> int:
     """The commonest number of columns of the lines that can be read in one way only; 0 without such lines."""
     widths: Counter[int] = Counter()
     for line in re.split(r"\r\n|\r|\n", text):
-        record = grammar.record(line, 0, across=False)
+        record = grammar.record(line, 0, "lines")
         if all(field.kind in {"plain", "quoted"} for field in record.fields):
             widths[len(record.fields)] += 1
     del widths[1]
