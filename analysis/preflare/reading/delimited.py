@@ -95,13 +95,18 @@ def _of_open_marks(n_open: int) -> list[str]:
 
 
 def _is_doubtful(text: str, rows: Sequence[list[Cell]], delimiter: str) -> bool:
-    """Whether some quotation mark may quote nothing: one without a fellow, or cells that hold several delimiters and
-    a line break or delimiters at both ends, as what stands between two such marks does."""
+    """Whether some quotation mark may quote nothing: one without a fellow, or cells that hold delimiters at both ends
+    or a line break and as many delimiters as a row, as what stands between two such marks does."""
     n_marks = text.count('"')
-    texts = (cell for cell in _cells(rows) if isinstance(cell, str) and delimiter in cell) if n_marks else ()
-    return n_marks % 2 > 0 or any(
-        cell[0] == cell[-1] == delimiter or (len(cell.splitlines()) > 1 and cell.count(delimiter) >= SEVERAL - 1)
-        for cell in texts
+    if n_marks % 2 or not n_marks:
+        return n_marks > 0
+    widths = Counter(rows.widths.tolist() if isinstance(rows, CodedRows) else map(len, rows))
+    commonest = max((width for width in widths if width > 1), key=lambda width: (widths[width], width), default=0)
+    as_a_row = max(SEVERAL, commonest) - 1
+    return any(
+        cell[0] == cell[-1] == delimiter or (cell.count(delimiter) >= as_a_row and len(cell.splitlines()) > 1)
+        for cell in _cells(rows)
+        if isinstance(cell, str) and delimiter in cell
     )
 
 
