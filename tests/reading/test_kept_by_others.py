@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+
 from reading.score import score
 
 MENDED = sorted(path for path in (Path(__file__).parent / "kept_by_others" / "mended").iterdir() if path.is_dir())
