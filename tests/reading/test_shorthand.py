@@ -7,15 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from preflare.reading.lexicon import make_lexicon
 from preflare.reading.shorthand import parse_work
-
-LEXICON = make_lexicon()
-
-
-def sets_of(text):
-    """(load, reps) of every set, in order."""
-    return [(one.load, one.reps) for one in parse_work(text, LEXICON).sets]
+from reading.shorthand_sets import LEXICON, sets_of
 
 
 @pytest.mark.parametrize(

@@ -5,15 +5,8 @@ What each form means is common practice in strength training, no published sourc
 
 import pytest
 
-from preflare.reading.lexicon import make_lexicon
 from preflare.reading.shorthand import parse_work
-
-LEXICON = make_lexicon()
-
-
-def sets_of(text):
-    """(load, reps) of every set, in order."""
-    return [(one.load, one.reps) for one in parse_work(text, LEXICON).sets]
+from reading.shorthand_sets import LEXICON, sets_of
 
 
 @pytest.mark.parametrize(

@@ -27,6 +27,7 @@ from preflare.reporting.words import load_words
 from preflare.season import review_logs
 
 from .invented import invented_findings, invented_views, people
+from .language_files import entries
 from .pseudo import greek_findings, greek_views
 
 GERMAN = load_words("de")
@@ -83,13 +84,8 @@ def _english(texts):
     return sorted({(word, text[:80]) for text in texts for word in ENGLISH.findall(text)})
 
 
-def _texts(table, path=""):
-    for key, value in table.items():
-        here = f"{path}.{key}" if path else key
-        if isinstance(value, dict):
-            yield from _texts(value, here)
-        else:
-            yield here, " ".join(value) if isinstance(value, list) else value
+def _texts(table):
+    return ((key, " ".join(value) if isinstance(value, list) else value) for key, value in entries(table))
 
 
 @pytest.fixture(scope="module")

@@ -11,19 +11,15 @@ from preflare.errors import PreflareError
 from preflare.reporting.words import load_words
 from preflare.resources import resource
 
+from .language_files import entries
+
 WORDS = load_words("en")
 LANGUAGES = sorted(path.stem for path in (resource("reports") / "words").glob("*.toml"))
 
 
-def _texts(table, path=""):
+def _texts(table):
     """Every text of a language file with its dotted key."""
-    for key, value in table.items():
-        here = f"{path}.{key}" if path else key
-        if isinstance(value, dict):
-            yield from _texts(value, here)
-        else:
-            for text in value if isinstance(value, list) else [value]:
-                yield here, text
+    return ((key, text) for key, value in entries(table) for text in (value if isinstance(value, list) else [value]))
 
 
 def _keys_in_the_code():
@@ -55,7 +51,7 @@ def _fields(text):
 
 def _differences(tables, english):
     """What a language file lacks, has too much, or fills otherwise than the English one, by dotted key."""
-    told, wanted = (dict(_entries(t)) for t in (tables, english))
+    told, wanted = (dict(entries(t)) for t in (tables, english))
     found = {f"{key}: missing" for key in wanted.keys() - told} | {
         f"{key}: not asked for" for key in told.keys() - wanted
     }
@@ -69,19 +65,9 @@ def _differences(tables, english):
     return found
 
 
-def _entries(table, path=""):
-    """Every text or list of texts of a language file with its dotted key."""
-    for key, value in table.items():
-        here = f"{path}.{key}" if path else key
-        if isinstance(value, dict):
-            yield from _entries(value, here)
-        else:
-            yield here, value
-
-
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_every_language_has_the_same_keys_and_the_same_fields(language):
-    assert len(dict(_entries(WORDS.tables))) > 900
+    assert len(dict(entries(WORDS.tables))) > 900
     assert _differences(load_words(language).tables, WORDS.tables) == set()
 
 
@@ -105,7 +91,7 @@ def _figures(text, tables):
 def test_every_figure_of_an_english_text_stands_in_its_translation(language):
     # Error rates, days and limits are written out in sentences: a figure that changes must change in every language.
     tables = load_words(language).tables
-    told, wanted = dict(_entries(tables)), dict(_entries(WORDS.tables))
+    told, wanted = dict(entries(tables)), dict(entries(WORDS.tables))
     assert sum(bool(_figures(text, WORDS.tables)) for text in wanted.values()) > 40
     lacking = {key for key in wanted if _figures(wanted[key], WORDS.tables) - _figures(told[key], tables)}
     assert lacking == set()

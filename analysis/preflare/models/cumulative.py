@@ -77,10 +77,16 @@ def cumulative_problem(
 
 
 def build_likelihood(
-    inputs: Inputs, layout: Layout, X: Floats, Z: Floats, n_categories: int, quadrature: int
+    inputs: Inputs,
+    layout: Layout,
+    X: Floats,
+    Z: Floats,
+    n_categories: int,
+    quadrature: int,
+    kind: type[Likelihood] = Likelihood,
 ) -> Likelihood:
-    """The likelihood of standardised columns X and Z."""
-    return Likelihood(
+    """The likelihood of standardised columns X and Z, of the kind that fits the layout."""
+    return kind(
         blocks=make_blocks(inputs, X, Z, n_categories),
         layout=layout,
         nodes=gauss_hermite(quadrature, layout.n_random),

@@ -42,13 +42,13 @@ class Likelihood:
 
     def evaluations(self, vector: Floats) -> list[Evaluation]:
         """Every block at `vector`; remembers the modes."""
-        results = [
-            evaluate(block, self.layout, vector, start, self.nodes)
-            for block, start in zip(self.blocks, self.modes, strict=True)
-        ]
+        results = [self._evaluate(block, vector, start) for block, start in zip(self.blocks, self.modes, strict=True)]
         self.modes = [result.mode.u for result in results]
         self.modes_found = all(result.mode.found for result in results)
         return results
+
+    def _evaluate(self, block: Block, vector: Floats, start: Floats) -> Evaluation:
+        return evaluate(block, self.layout, vector, start, self.nodes)
 
     def cost(self, vector: Floats) -> tuple[float, Floats]:
         """Minus the log-likelihood, and its gradient. Infinite where the thresholds do not rise."""

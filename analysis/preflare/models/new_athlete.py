@@ -16,7 +16,7 @@ from scipy.special import expit
 
 from preflare.models.assemble import Problem
 from preflare.models.records import FitError, Floats, MixedFit
-from preflare.models.standardise import StandardisedRisks, delta_se
+from preflare.models.standardise import StandardisedRisks, with_errors
 
 NODES = np.linspace(-8.5, 8.5, 101)
 """Standard normal deviates: the density beyond is below 1e-16."""
@@ -62,17 +62,10 @@ def compare_new_athlete(
     Raises FitError where a column has no finite estimate, or the fit did not end well.
     """
     _refuse_without_covariance(fit)
-    risk_from, gradient_from = new_athlete_risk(problem, fit.parameters, threshold, *at_from)
-    risk_to, gradient_to = new_athlete_risk(problem, fit.parameters, threshold, *at_to)
-    covariance = fit.parameter_covariance
-    return StandardisedRisks(
-        risk_from,
-        risk_to,
-        delta_se(gradient_from, covariance),
-        delta_se(gradient_to, covariance),
-        delta_se(gradient_to - gradient_from, covariance),
-        gradient_from,
-        gradient_to,
+    return with_errors(
+        new_athlete_risk(problem, fit.parameters, threshold, *at_from),
+        new_athlete_risk(problem, fit.parameters, threshold, *at_to),
+        fit.parameter_covariance,
     )
 
 

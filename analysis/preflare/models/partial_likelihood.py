@@ -70,13 +70,6 @@ class PartialLikelihood(Likelihood):
         tau = row_thresholds(block, self.layout, vector)
         return bool((own_cuts(block, tau).gap > 0).all() and (np.abs(tau) < FARTHEST).all())
 
-    def evaluations(self, vector: Floats) -> list[Evaluation]:
-        """Every block at `vector`; remembers the modes."""
-        results = [self._evaluate(block, vector, start) for block, start in zip(self.blocks, self.modes, strict=True)]
-        self.modes = [result.mode.u for result in results]
-        self.modes_found = all(result.mode.found for result in results)
-        return results
-
     def _evaluate(self, block: Block, vector: Floats, start: Floats) -> Evaluation:
         layout = self.layout
         cuts = own_cuts(block, row_thresholds(block, layout, vector))

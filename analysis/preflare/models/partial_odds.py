@@ -22,10 +22,8 @@ from scipy.stats import chi2
 from preflare.models.assemble import Problem, solve
 from preflare.models.columns import Standardised, standardise_for_thresholds, standardise_random
 from preflare.models.compare import LikelihoodRatio, likelihood_ratio
-from preflare.models.cumulative import count_categories, fit_cumulative, refuse_quadrature
+from preflare.models.cumulative import build_likelihood, count_categories, fit_cumulative, refuse_quadrature
 from preflare.models.inputs import Inputs, check_inputs, refuse_collinear
-from preflare.models.laplace import gauss_hermite
-from preflare.models.padding import make_blocks
 from preflare.models.partial_likelihood import PartialLayout, PartialLikelihood
 from preflare.models.records import FitError, Floats, Ints, MixedFit, RandomStructure
 
@@ -126,12 +124,8 @@ def partial_problem(
     n, m = n_categories - 1, len(free)
     common = len(inputs.names) - m
     layout = PartialLayout(n, common + m * n, inputs.Z.shape[1], random, n_free=m)
-    likelihood = PartialLikelihood(
-        blocks=make_blocks(inputs, once.values, Z_standard.values, n_categories),
-        layout=layout,
-        nodes=gauss_hermite(quadrature, layout.n_random),
-        counts=np.bincount(inputs.y.astype(np.int64), weights=inputs.weights).astype(float),
-        n_groups=inputs.n_groups,
+    likelihood = build_likelihood(
+        inputs, layout, once.values, Z_standard.values, n_categories, quadrature, PartialLikelihood
     )
     place = np.append(np.arange(common), np.repeat(np.arange(common, common + m), n))
     labels = inputs.names[:common] + tuple(cut_name(name, cut) for name in free for cut in range(n))

@@ -75,8 +75,16 @@ def compare_risks(
     at_to: tuple[Floats, Floats],
 ) -> StandardisedRisks:
     """Standardised risks at two levels. at_from, at_to: (X, random part) at each level, same rows."""
-    risk_from, gradient_from = standardised_risk(parameters, n_thresholds, threshold, *at_from)
-    risk_to, gradient_to = standardised_risk(parameters, n_thresholds, threshold, *at_to)
+    return with_errors(
+        standardised_risk(parameters, n_thresholds, threshold, *at_from),
+        standardised_risk(parameters, n_thresholds, threshold, *at_to),
+        covariance,
+    )
+
+
+def with_errors(at_from: tuple[float, Floats], at_to: tuple[float, Floats], covariance: Floats) -> StandardisedRisks:
+    """Two risks, each with its gradient by the parameters, and their errors by the delta method."""
+    (risk_from, gradient_from), (risk_to, gradient_to) = at_from, at_to
     return StandardisedRisks(
         risk_from,
         risk_to,

@@ -40,7 +40,6 @@ class Written:
     weekday: int | None = None
     clock: time | None = None
     is_true_date: bool = False
-    is_serial: bool = False
     week: int | None = None  # an ISO 8601 week, with its weekday, in place of month and day
 
 
@@ -69,7 +68,7 @@ def _from_number(number: float) -> Written | None:
         day = _EXCEL_EPOCH + timedelta(days=int(number))
         seconds = round((number % 1) * 86_400)
         clock = time(seconds // 3600 % 24, seconds // 60 % 60) if seconds else None
-        return Written(day.year, day.month, day.day, clock=clock, is_serial=True)
+        return Written(day.year, day.month, day.day, clock=clock)
     return None
 
 

@@ -15,7 +15,6 @@ BarPosition = Literal["high", "low"]
 GripWidth = Literal["narrow", "medium", "wide"]
 Moment = Literal["before", "during", "after", "next morning", "unknown"]
 Origin = Literal["column", "form", "note"]
-Disposition = Literal["stored", "rejected", "not data"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,11 +66,6 @@ def strong(text: str) -> Span:
     return Span(text, "strong")
 
 
-def soft(text: str) -> Span:
-    """Words in the second ink."""
-    return Span(text, "soft")
-
-
 def framed(
     material: Material, key: str, *, title: str, sections: Sequence[Section], home: str = "", **parts: Any
 ) -> Page:
