@@ -288,7 +288,7 @@ def _read_work(
     as_work = Column(column.index, column.written, None, "work")
     lifts = lifts_of_row(context, row, [SetColumns(work=(as_work,))], label or context.exercise)
     text = as_text(context.cell(row, column.index))
-    gear = _gear_in_remarks(context, text)
+    gear = gear_in_remarks(context, text)
     for lift in lifts:
         lift.is_warm_up = lift.is_warm_up or is_warm_up
         add_lift(context, row, column.index, answer, lift, label, gear)
@@ -299,7 +299,7 @@ def _read_work(
         context.reject_cell(row, column.index, text, "there are no sets in it", 'write the work like "5x3 @140"')
 
 
-def _gear_in_remarks(context: SheetContext, text: str) -> Gear:
+def gear_in_remarks(context: SheetContext, text: str) -> Gear:
     """Grip and place of the bar that stand behind the work ("5x3 @140; narrow, low")."""
     gear = Gear()
     for remark in parse_work(text, context.lexicon).remarks:

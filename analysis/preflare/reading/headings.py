@@ -77,6 +77,8 @@ def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
         return None
     if "\n" in text and (above := parse_heading(text.split("\n")[0], lexicon)) is not None and above.number is not None:
         return replace(above, written=text)  # "Week 4", and below it in the same cell its date
+    if (twice := _in_two_languages(text, lexicon)) is not None:
+        return twice
     unit = _unit_in(text)
     bare = _SCALE.sub(" ", _BRACKETS.sub(" ", text))
     if _A_RATING.search(text):
@@ -92,6 +94,21 @@ def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
     if (numbered := _numbered(text, bare, unit, lexicon)) is not None:
         return numbered
     return _composed(text, bare, unit, lexicon)
+
+
+_OR = re.compile(r"\s+/\s+|\s*\|\s*|\n+")
+
+
+def _in_two_languages(text: str, lexicon: Lexicon) -> Heading | None:
+    """ "Øvelse / Exercise", "Schmerz / pain (0-10)": one heading told twice, when all that is known of it agrees."""
+    pieces = [piece for piece in _OR.split(text) if piece.strip()]
+    if len(pieces) < 2:
+        return None
+    known = [found for piece in pieces if (found := parse_heading(piece, lexicon)) is not None]
+    if not known or len({found.roles[0] for found in known}) > 1 or any(found.exercise for found in known):
+        return None
+    fullest = max(known, key=lambda found: (found.is_exact, found.site is not None, found.moment is not None))
+    return replace(fullest, written=text) if fullest.is_exact else None
 
 
 def _plain(text: str, roles: tuple[str, ...], exact: bool, number: int | None, unit: str | None) -> Heading:

@@ -60,7 +60,7 @@ def _boards(sheet: Sheet, lexicon: Lexicon) -> tuple[list[_Board], dict[int, str
         elif not boards:
             not_data[row] = "title"
             titles.append(" | ".join(dict.fromkeys(as_text(cell) for _, cell in filled)))
-            day = _day_within(titles[-1], lexicon) or day
+            day = day_within(titles[-1], lexicon) or day
         else:
             boards[-1].body.append(row)
     return boards, not_data, titles
@@ -71,13 +71,13 @@ def _names_across(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> list[
     first = filled[0][1]
     is_corner = _is_day(first, lexicon) or (isinstance(first, str) and _is_heading(first, lexicon))
     rest = filled[1:] if is_corner else filled
-    names = [(i, spaces(cell)) for i, cell in rest if isinstance(cell, str) and _may_be_a_name(cell, lexicon)]
+    names = [(i, spaces(cell)) for i, cell in rest if isinstance(cell, str) and may_be_a_name(cell, lexicon)]
     n_sure = sum(names_someone(name, lexicon) for _, name in names)  # "Jan" and "Mai" are months as well
     is_all = len(names) == len(rest) >= _LEAST_NAMES and len({name for _, name in names}) == len(names)
     return names if is_all and 2 * n_sure >= len(names) and names[0][0] > 0 else None
 
 
-def _may_be_a_name(text: str, lexicon: Lexicon) -> bool:
+def may_be_a_name(text: str, lexicon: Lexicon) -> bool:
     """Whether a text is one to three capitalised words that are neither a heading nor an exercise or bar."""
     parts = spaces(text).replace(".", " ").split()
     if not 1 <= len(parts) <= 3 or not all(part.isalpha() and part[0].isupper() for part in parts):
@@ -99,7 +99,7 @@ def _framed(cell: Cell) -> Cell:
     return without_frame(cell) if isinstance(cell, str) else cell
 
 
-def _day_within(title: str, lexicon: Lexicon) -> Cell:
+def day_within(title: str, lexicon: Lexicon) -> Cell:
     """The day that a title line gives among its words ("Session of Monday 2 March 2026")."""
     words = title.replace("|", " ").split()
     for start in range(len(words)):

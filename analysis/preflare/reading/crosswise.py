@@ -1,0 +1,340 @@
+"""Sheets with days, weeks or people across, whatever stands in the rows: what each cell is governed by.
+
+A cell of such a sheet belongs to the day, week or person above it (across, merged or written once over several
+columns), to the words at its left, and to the last line of text above. Nothing here asks for one certain layout: lines of
+headings are found by what they hold, and columns under the same day and person belong together. crosswise_rows.py
+reads the cells.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from preflare.reading.coded import CodedRows
+from preflare.reading.dates import Written, read_date, without_frame
+from preflare.reading.headings import Heading, parse_heading
+from preflare.reading.lexicon import Lexicon, names_total
+from preflare.reading.people_across import names_someone
+from preflare.reading.shorthand import parse_work
+from preflare.reading.tables import SHORTHAND, Column, SheetTables, Table
+from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.weeks import day_behind_week_word, first_of_range
+from preflare.reading.whiteboard import day_within, may_be_a_name
+from preflare.reading.workbook import Sheet
+
+_AXES = ("day", "week", "weekday", "person")
+_MOST_WORDS_OF_A_DAY = 8  # "Session 3 - Monday 2 March 2026"; a longer text with a date in it is a remark
+_ONE_FOR_ALL = frozenset({"date", "person", "week", "weekday", "exercise", "bar", "grip", "bar_position"})
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What one cell says of who, when or what. kind: day, week, weekday, person, heading, exercise, or other."""
+
+    kind: str
+    text: str
+    day: Cell = None
+    number: int | None = None  # of a week or weekday
+    heading: Heading | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Above:
+    """The day, week, weekday and person that stand above a column; empty over columns that serve the whole row."""
+
+    day: Cell = None
+    week: Mark | None = None
+    weekday: int | None = None
+    person: str | None = None
+
+
+@dataclass(slots=True)
+class Group:
+    """The columns under one day or person."""
+
+    above: Above
+    columns: list[Column]
+
+
+@dataclass(slots=True)
+class Block:
+    """Rows under the same lines of headings."""
+
+    groups: list[Group]
+    common: list[Column]  # what stands at the left, or in columns that belong to no day or person
+    header_rows: tuple[int, ...]
+    body: list[int] = field(default_factory=list)
+    lines: dict[int, Mark] = field(default_factory=dict)  # rows of a single text: a day, a person, an exercise, a remark
+
+
+@dataclass(slots=True)
+class Crosswise:
+    """A sheet with days or people across: its blocks, the rows outside of them, and titles."""
+
+    blocks: list[Block]
+    not_data: dict[int, str]
+    titles: list[str]
+
+    def tables(self) -> SheetTables:
+        """The same as tables, one for each day or person, as the summary of a sheet shows them."""
+        tables = [
+            Table([*block.common, *group.columns], block.header_rows, block.body, self.titles, group.above.person)
+            for block in self.blocks
+            for group in block.groups
+        ]
+        return SheetTables(tables, self.not_data, self.titles)
+
+    def dates(self, sheet: Sheet, lexicon: Lexicon) -> list[Written]:
+        """All that it says of dates, for the order of day and month."""
+        cells = [group.above.day for block in self.blocks for group in block.groups]
+        cells += [mark.day for block in self.blocks for mark in block.lines.values()]
+        for block in self.blocks:
+            for column in block.common:
+                cells += [_cell(sheet, row, column.index) for row in block.body]
+        found = (read_date(cell, lexicon) for cell in cells if cell is not None and not isinstance(cell, float))
+        return [written for written in found if written is not None]
+
+
+def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
+    """The blocks of a sheet with days, weeks or people across, or None when nothing stands across."""
+    if isinstance(sheet.rows, CodedRows):
+        return None
+    found = Crosswise([], {}, [])
+    heads: list[tuple[int, dict[int, Mark]]] = []
+    lines: dict[int, Mark] = {}
+    block: Block | None = None
+    is_below_head = False
+    for row, cells in enumerate(sheet.rows):
+        filled = _distinct(sheet, row)
+        if not filled:
+            continue
+        marks = _heads_of(filled, lexicon)
+        if marks is not None:
+            heads = [*(heads if is_below_head else _kept(heads, marks)), (row, marks)]
+            found.not_data[row] = "headings"
+            block, is_below_head = None, True
+            continue
+        is_below_head = False
+        if not any(mark.kind in _AXES for _, one in heads for mark in one.values()):
+            found.not_data[row] = "title"
+            found.titles.append(" | ".join(dict.fromkeys(as_text(cell) for _, cell in filled)))
+            continue
+        if block is None:
+            block = _block(sheet, heads)
+            block.lines |= lines
+            found.blocks.append(block)
+        if len(filled) == 1 and (mark := _line(filled[0][1], lexicon)) is not None:
+            block.lines[row] = mark
+        else:
+            block.body.append(row)
+    _settle_columns(found.blocks, sheet, lexicon)
+    is_across = any(len(block.groups) > 1 or len(found.blocks) > 1 for block in found.blocks if block.body)
+    return found if is_across else None
+
+
+def _kept(heads: list[tuple[int, dict[int, Mark]]], new: dict[int, Mark]) -> list[tuple[int, dict[int, Mark]]]:
+    """The lines of headings that still hold when another one stands below data: those about something else."""
+    kinds = {mark.kind for mark in new.values()}
+    return [(row, marks) for row, marks in heads if not kinds & {mark.kind for mark in marks.values()}]
+
+
+def _distinct(sheet: Sheet, row: int) -> list[tuple[int, Cell]]:
+    """The filled cells of a row, a merged one once."""
+    cells = sheet.rows[row]
+    return [
+        (index, cell)
+        for index, cell in enumerate(cells)
+        if cell is not None and not ((row, index) in sheet.merged and index > 0 and cells[index - 1] == cell)
+    ]
+
+
+def mark_of(cell: Cell, lexicon: Lexicon) -> Mark:
+    """What a cell says of who, when or what."""
+    text = as_text(cell)
+    if isinstance(cell, date):
+        return Mark("day", text, cell)
+    if not isinstance(cell, str):
+        return Mark("number", text)
+    plain = without_frame(cell)
+    if weekday := lexicon.weekday.exact(plain.rstrip(" .")):
+        return Mark("weekday", text, number=int(weekday))
+    if (range_start := day_behind_week_word(plain, lexicon)) is not None:
+        return Mark("week", text, range_start)
+    if read_date(plain, lexicon) is not None:
+        return Mark("day", text, plain)
+    if _is_work(cell, lexicon):
+        return Mark("work", text)
+    heading = parse_heading(cell, lexicon)
+    if heading is not None and heading.roles[0] == "week_column":
+        behind = day_within(cell, lexicon) or next(
+            (day for piece in _pieces(cell) if (day := first_of_range(piece, lexicon)) is not None), None
+        )
+        return Mark("week", text, behind, heading.number)
+    if len(cell.split()) <= _MOST_WORDS_OF_A_DAY and (day := day_within(cell, lexicon)) is not None:
+        return Mark("day", text, day)
+    if heading is not None:
+        return Mark("exercise" if lexicon.exercise.exact(cell) else "heading", text, heading=heading)
+    if lexicon.exercise.exact(cell):
+        return Mark("exercise", text)
+    return Mark("person" if names_someone(cell, lexicon) else "text", text)
+
+
+def _pieces(text: str) -> list[str]:
+    """The parts of a heading: its lines, what stands in brackets, what a dash or colon sets off."""
+    for sign in "()[]:|–—\n":
+        text = text.replace(sign, "\n")
+    return [piece.strip() for piece in text.replace(" - ", "\n").split("\n") if piece.strip()]
+
+
+def _is_work(text: str, lexicon: Lexicon) -> bool:
+    return bool(SHORTHAND.search(text)) and bool(parse_work(text, lexicon).sets)
+
+
+def _heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int, Mark] | None:
+    """Column -> what stands there, for a row of headings; None for any other row.
+
+    A row of headings holds no work and no numbers: two days, weeks, weekdays or people at least, or nearly all headings.
+    """
+    if len(filled) < 2:
+        return None
+    marks = {index: mark_of(cell, lexicon) for index, cell in filled}
+    if sum(mark.kind == "person" for mark in marks.values()) >= 2:
+        marks = {index: _as_person(mark, lexicon) for index, mark in marks.items()}
+    kinds = [mark.kind for mark in marks.values()]
+    if "work" in kinds or "number" in kinds:
+        return None
+    first = min(marks)
+    axes = {kind: sum(mark.kind == kind for index, mark in marks.items() if index > first) for kind in _AXES}
+    n_axes = max(axes.values())
+    n_headings = kinds.count("heading") + kinds.count("exercise")
+    n_known = len(kinds) - kinds.count("text")
+    if n_axes >= 2 and n_known >= 0.7 * len(kinds):
+        return marks if max(axes, key=lambda kind: axes[kind]) != "person" or _are_people(marks) else None
+    told = [mark.heading for mark in marks.values() if mark.heading and mark.heading.number is None]
+    roles = {heading.roles[0] for heading in told if heading.is_exact}
+    return marks if len(roles - {"note", "ignored"}) >= 1 and len(roles) >= 2 and n_headings >= 0.7 * len(kinds) else None
+
+
+def _as_person(mark: Mark, lexicon: Lexicon) -> Mark:
+    """Among names, words that nobody knows are names too ("Tobias R.")."""
+    return replace(mark, kind="person") if mark.kind == "text" and may_be_a_name(mark.text, lexicon) else mark
+
+
+def _are_people(marks: dict[int, Mark]) -> bool:
+    """Whether the names of a row differ, or come again and again in the same order (a name over each of its columns)."""
+    names = [mark.text for mark in marks.values() if mark.kind == "person"]
+    counts = {names.count(name) for name in names}
+    return len(set(names)) >= 2 and len(counts) == 1
+
+
+def _line(cell: Cell, lexicon: Lexicon) -> Mark | None:
+    """A row of one text: what it says, or None when it holds work."""
+    mark = mark_of(cell, lexicon)
+    if mark.kind in {"work", "number"}:
+        return None
+    if names_total(mark.text):
+        return Mark("total", mark.text)
+    return mark
+
+
+def _block(sheet: Sheet, heads: list[tuple[int, dict[int, Mark]]]) -> Block:
+    """The columns under lines of headings, those under the same day and person together."""
+    width = max(len(cells) for cells in sheet.rows)
+    by_above: dict[Above, list[Column]] = {}
+    for index in range(width):
+        marks = [mark for row, _ in heads if (mark := _over(sheet, heads, row, index)) is not None]
+        heading = next((mark.heading for mark in reversed(marks) if mark.heading is not None), None)
+        is_for_all = heading is not None and not any(index in one for _, one in heads if _has_axis(one, index))
+        above = Above() if is_for_all and _is_alone(heads, index) else _above(marks)
+        written = next((mark.text for mark in reversed(marks)), "")
+        role = heading.roles[0] if heading else "unknown"
+        by_above.setdefault(above, []).append(Column(index, written, heading, role))
+    common = by_above.pop(Above(), [])
+    groups = [Group(above, columns) for above, columns in by_above.items()]
+    return Block(groups, common, tuple(row for row, _ in heads))
+
+
+def _has_axis(marks: dict[int, Mark], index: int) -> bool:
+    return index in marks and marks[index].kind in _AXES
+
+
+def _is_alone(heads: list[tuple[int, dict[int, Mark]]], index: int) -> bool:
+    """Whether a column's own heading stands in a line of days or people itself ("Mon | Wed | Remarks")."""
+    return any(index in marks and any(mark.kind in _AXES for mark in marks.values()) for _, marks in heads)
+
+
+def _over(sheet: Sheet, heads: list[tuple[int, dict[int, Mark]]], row: int, index: int) -> Mark | None:
+    """What a line of headings says over a column; a day or person holds for the blank cells at its right as well."""
+    marks = next(one for at, one in heads if at == row)
+    if index in marks:
+        return marks[index]
+    cells = sheet.rows[row]
+    if index < len(cells) and (row, index) in sheet.merged:
+        before = [at for at in marks if at < index and cells[at] == cells[index]]
+        return marks[before[-1]] if before else None
+    before = [at for at in marks if at < index]
+    is_carried = bool(before) and marks[before[-1]].kind in _AXES
+    has_own = any(index in one for at, one in heads if at > row) or len(heads) == 1
+    return marks[before[-1]] if is_carried and has_own else None
+
+
+def _above(marks: Iterable[Mark]) -> Above:
+    by_kind = {mark.kind: mark for mark in marks}
+    day, week, weekday, person = (by_kind.get(kind) for kind in _AXES)
+    return Above(
+        day.day if day else None, week, weekday.number if weekday else None, person.text if person else None
+    )
+
+
+def _cell(sheet: Sheet, row: int, index: int) -> Cell:
+    cells = sheet.rows[row]
+    return cells[index] if index < len(cells) else None
+
+
+def _settle_columns(blocks: list[Block], sheet: Sheet, lexicon: Lexicon) -> None:
+    """Leave out columns that are empty; give those without a heading of their own the role of what they hold."""
+    for block in blocks:
+        kept = []
+        for group in block.groups:
+            group.columns = [
+                column for column in group.columns if any(_cell(sheet, row, column.index) is not None for row in block.body)
+            ]
+            if group.columns:
+                kept.append(group)
+        block.groups = kept
+        block.common = [
+            column
+            for column in block.common
+            if column.heading or any(_cell(sheet, row, column.index) is not None for row in block.body)
+        ]
+        for group in block.groups:
+            for column in group.columns:
+                _settle(column, sheet, block.body, lexicon)
+
+
+def _settle(column: Column, sheet: Sheet, body: Sequence[int], lexicon: Lexicon) -> None:
+    """Work for a column under a day or person that says nothing else; labels where it holds names of exercises."""
+    if column.heading is not None:
+        if {"sets", "set_number", "session_number"} & set(column.heading.roles[:1]):
+            texts = [cell for row in body if isinstance(cell := _cell(sheet, row, column.index), str)]
+            if texts and sum(_is_work(text, lexicon) for text in texts) >= 0.5 * len(texts):
+                column.role = "work"
+        return
+    texts = [cell for row in body if isinstance(cell := _cell(sheet, row, column.index), str)]
+    n_lifts = sum(bool(lexicon.exercise.exact(text)) for text in texts)
+    role = "exercise" if texts and n_lifts >= 0.5 * len(texts) else "work"
+    column.heading, column.role = Heading(column.written, (role,), False), role
+
+
+def is_label(column: Column) -> bool:
+    """Whether a column says what its row is about, and holds no work itself."""
+    return column.role in _ONE_FOR_ALL or column.heading is None
+
+
+def is_number_of_a_set(text: str, lexicon: Lexicon) -> bool:
+    """Whether a label counts sets ("Set 2", "2."), and names no exercise."""
+    words = fold(text).split()
+    numbers = [word for word in words if word.isdecimal()]
+    named = [word for word in words if not word.isdecimal()]
+    roles = {role for word in named for role in lexicon.headings_of.get(word, ["?"])}
+    return len(numbers) <= 1 and (not named or bool(roles & {"set_number", "sets"})) and "?" not in roles
