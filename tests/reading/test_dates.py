@@ -67,13 +67,6 @@ def test_a_weekday_beside_the_date_settles_the_order(read):
     assert [one.date for one in logs.sets] == [date(2026, 3, 5)]
 
 
-def test_the_year_comes_from_the_title_or_stays_open(read):
-    rows = "Date;Name;Exercise;kg;Reps\n5.3.;Ada Berg;squat;100;5\n"
-    assert [one.date for one in read({"spring 2026.csv": rows}).sets] == [date(2026, 3, 5)]
-    logs = read({"other/log.csv": rows})
-    assert any("no year" in row.reason for row in logs.rejected)
-
-
 def test_a_season_over_new_year_gives_two_years(lexicon):
     assert years_in("Season 2025/26") == (2025, 2026)
     calendar = Calendar("day first", (2025, 2026))

@@ -97,6 +97,15 @@ def distinct_in(rows: Sequence[list[Cell]], column: int, at: Sequence[int]) -> s
     return {cell for cell, n in zip(coded.cells, counts.tolist(), strict=True) if n}
 
 
+def distinct_in_order(rows: Sequence[list[Cell]], column: int, at: Sequence[int]) -> list[Cell]:
+    """The cells of one column in the rows `at`, in their order; of a long sheet each distinct one where it is first."""
+    if not isinstance(rows, CodedRows) or column >= len(rows.columns):
+        return cells_in(rows, column, at)
+    coded = rows.columns[column]
+    codes, first = np.unique(coded.codes[np.asarray(at, np.int64)], return_index=True)
+    return [coded.cells[code] for code in codes[np.argsort(first)].tolist()]
+
+
 def code_rows(rows: Sequence[Sequence[object]]) -> CodedRows:
     """Rows of cells by columns, tidied."""
     widths = np.fromiter(map(len, rows), np.int32, len(rows))

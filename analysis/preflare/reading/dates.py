@@ -249,6 +249,8 @@ class Calendar:
     years: tuple[int, ...] = ()  # from title, sheet or file name, or season.toml; two for a season over New Year
     season: tuple[date | None, date | None] = (None, None)
     doubts_true_dates: bool = False  # day and month of true dates may have been swapped; none is taken
+    turn: tuple[int, int] = (7, 1)  # (month, day) from which on a date belongs to the first of two years
+    near: date | None = None  # of a log over more than a year: the date before, to which the next lies nearest
 
     def resolve(self, written: Written) -> date | None:
         """The date, or None when day and month, or the year, stay open."""
@@ -272,9 +274,12 @@ class Calendar:
         if year is None:
             return None
         try:
-            return date(year, month, day)
+            found = date(year, month, day)
         except ValueError:
             return None
+        if self.near is not None:
+            self.near = found
+        return found
 
     def _of_week(self, week: int, weekday: int, year: int | None) -> date | None:
         """The day of an ISO week; of several years the one whose week lies in the season, else as the year turns."""
@@ -286,7 +291,10 @@ class Calendar:
 
     def _year_for(self, month: int, day: int) -> int | None:
         """The year of a date written without one. Of two years the one whose date lies in the season (season.toml);
-        without a season the training year turns in July."""
+        without a season the year turns at `turn`."""
+        if self.near is not None:
+            near = self.near
+            return min((near.year - 1, near.year, near.year + 1), key=lambda y: abs((_safe(y, month, day) - near).days))
         first, last = self.season
         candidates = list(self.years) or ([*range(first.year, last.year + 1)] if first and last else [])
         if first and last:
@@ -294,7 +302,7 @@ class Calendar:
             candidates = inside or (candidates if self.years else [])
         if not candidates:
             return None
-        return candidates[0] if len(candidates) == 1 or month >= 7 else candidates[-1]
+        return candidates[0] if len(candidates) == 1 or (month, day) >= self.turn else candidates[-1]
 
 
 def _safe(year: int, month: int, day: int) -> date:

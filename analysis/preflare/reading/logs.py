@@ -5,12 +5,14 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
-from preflare.reading.coded import CodedRows, code_rows, distinct_in, is_long
+from preflare.reading.coded import CodedRows, code_rows, is_long
 from preflare.reading.context import SheetContext, Yield, rules_for
-from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped, read_date, without_frame, years_in
-from preflare.reading.diary import diary_dates, is_diary, read_diary
+from preflare.reading.crosswise import Crosswise, find_crosswise
+from preflare.reading.crosswise_rows import read_crosswise
+from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped
+from preflare.reading.diary import is_diary, read_diary
 from preflare.reading.formats import RawFile, find_files, read_file
-from preflare.reading.grid import dates_in_grid, is_grid, read_grid
+from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.headless import entry_of_guess, entry_of_table, find_without_headings
 from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
@@ -20,9 +22,20 @@ from preflare.reading.plain import read_plain
 from preflare.reading.pounds import look_like_pounds
 from preflare.reading.ratings import is_form
 from preflare.reading.records import read_table
+from preflare.reading.rivals import read_by_best
 from preflare.reading.roles import in_words, taught_headings
 from preflare.reading.rosters import is_list_of_members, names_in_lists, names_in_titles, people_by_letter
 from preflare.reading.rows import FileReading, Logs, RejectedRow, SetRow, SheetReading
+from preflare.reading.sheet_dates import (
+    OtherDates,
+    YearsOpenError,
+    dated_sheet,
+    dates_of,
+    doubt_years,
+    other_dates,
+    say_years,
+    years_of_file,
+)
 from preflare.reading.stand_ins import stand_in
 from preflare.reading.survey import (
     all_titles,
@@ -39,7 +52,7 @@ from preflare.reading.text import Cell
 from preflare.reading.whiteboard import find_whiteboards
 from preflare.reading.words import ChoiceBook, WordReader
 from preflare.reading.workbook import Sheet
-from preflare.settings import Settings, Source
+from preflare.settings import Settings
 
 
 def _silent(message: str) -> None:
@@ -65,28 +78,49 @@ def read_logs(
     words, choices, out = WordReader(lexicon), ChoiceBook(), Yield()
     files: list[FileReading] = []
     drafts: dict[tuple[str, str], SheetReading] = {}
-    for path, name in find_files(paths):
+    waiting: list[RawFile] = []  # until the dates of the other files are known
+    today = today or date.today()
+    to_read = find_files(paths)
+
+    def read(raw: RawFile, others: OtherDates) -> None:
+        for sheet, reading in _read_sheets(raw, settings, lexicon, words, choices, out, others):
+            drafts[raw.name, sheet.name] = reading
+
+    for path, name in to_read:
         progress(f"reading {name}")
         if rules_for(name, "", settings.source).ignore:
             files.append(FileReading(name, "", "unknown", None, f"{name}: season.toml says to ignore it."))
             continue
         raw = read_file(path, name)
         files.append(FileReading(raw.name, raw.sha256, raw.format, raw.encoding, raw.refused))
-        for sheet, reading in _read_sheets(raw, settings, lexicon, words, choices, out, today or date.today()):
-            drafts[name, sheet.name] = reading
+        try:
+            read(raw, OtherDates((), len(to_read) > 1, today))
+        except YearsOpenError:
+            waiting.append(raw)
+    for raw in waiting:
+        read(raw, OtherDates(other_dates(out), False, today))
     progress("joining people and setting aside what cannot be")
     return assemble(files, drafts, out, choices, settings)
 
 
 def _read_sheets(
-    raw: RawFile, settings: Settings, lexicon: Lexicon, words: WordReader, choices: ChoiceBook, out: Yield, today: date
+    raw: RawFile,
+    settings: Settings,
+    lexicon: Lexicon,
+    words: WordReader,
+    choices: ChoiceBook,
+    out: Yield,
+    others: OtherDates,
 ) -> Iterable[tuple[Sheet, SheetReading]]:
     """Read the sheets of a file. Day and month are settled over all of them together."""
     found = []
+    across: dict[str, Crosswise] = {}
     for sheet in raw.sheets:
         if is_long(len(sheet.rows)) and not isinstance(sheet.rows, CodedRows):
             sheet.rows = code_rows(sheet.rows)
         rules = rules_for(raw.name, sheet.name, settings.source)
+        if not rules.columns and not rules.ignore and (crosswise := find_crosswise(sheet, lexicon)) is not None:
+            across[sheet.name] = crosswise
         tables = find_tables(sheet, lexicon, taught_headings(rules, lexicon))
         split_people(tables, sheet, raw.name, lexicon)
         for table in tables.tables:
@@ -106,62 +140,61 @@ def _read_sheets(
     for (sheet, _, tables), own in zip(found, lines, strict=True):
         out.roster += [*names_in_titles(own, lexicon), *names_in_lists(tables.tables, sheet, lexicon)]
     told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
-    seen = [written for sheet, _, tables in found for written in _dates_of(sheet, tables, lexicon)]
+    by_sheet = [dates_of(sheet, tables, lexicon) for sheet, _, tables in found]
+    crosswise_dates = [across[sheet.name].dates(sheet, lexicon) if sheet.name in across else [] for sheet, *_ in found]
+    seen = [written for own in (*by_sheet, *crosswise_dates) for written in own]
+    by_sheet = [own or other for own, other in zip(by_sheet, crosswise_dates, strict=True)]
     order, how = decide_order(seen, told, (settings.season.from_, settings.season.to))
     is_doubted = told is None and may_be_swapped(seen)
     is_open = any(written.first is not None for written in seen)
-    for sheet, rules, tables in found:
+    dated = [dated_sheet(*one, own, lexicon, others.today) for one, own in zip(found, by_sheet, strict=True)]
+    years = years_of_file(raw.name, dated, [rules.year for _, rules, _ in found], order, settings, others)
+    for (sheet, rules, tables), told_years in zip(found, years, strict=True):
         calendar = Calendar(
-            order, _years(raw, sheet, rules, tables), (settings.season.from_, settings.season.to), is_doubted
+            order,
+            told_years.years,
+            (settings.season.from_, settings.season.to),
+            is_doubted,
+            told_years.turn,
+            told_years.start,
         )
-        context = SheetContext(raw.name, sheet, settings, rules, lexicon, words, choices, calendar, out, today)
+        context = SheetContext(raw.name, sheet, settings, rules, lexicon, words, choices, calendar, out, others.today)
         context.assumptions += sheet.remarks
         context.letters = letters
         context.marks = marks
         if is_open and order != "undecided":
             context.assume(f"Dates are {order}: {how}.")
+        say_years(context, told_years)
         n_before = len(out.sets)
-        _read_sheet(context, tables, file_unit)
+        if sheet.name in across:
+            tables = _read_rivals(context, tables, across[sheet.name], file_unit)
+        else:
+            _read_sheet(context, tables, file_unit)
+        doubt_years(context, told_years, out.sets[n_before:])
         _remember(context)
         if context.unit is None and context.units_met == {"kg"} and not _unit_written(tables):
             _doubt_unit(context, out.sets[n_before:])
         yield sheet, _reading(context, tables, order if is_open else _other_order(seen))
 
 
-def _dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Written]:
-    found = [] if tables.tables else diary_dates(sheet, lexicon)
-    for table in tables.tables:
-        if not table.having("date", "timestamp"):
-            found += [written for row in table.body if (written := _date_line(sheet.rows[row], lexicon)) is not None]
-        found += dates_in_grid(sheet, table, lexicon)
-        for column in table.having("date", "timestamp"):
-            cells = distinct_in(sheet.rows, column.index, table.body)
-            found += [written for cell in cells if cell is not None and (written := read_date(cell, lexicon))]
-        found += [
-            written
-            for column in table.columns
-            if column.day is not None and (written := read_date(column.day, lexicon))
-        ]
-    return found
+def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, file_unit: str | None) -> SheetTables:
+    """Read a sheet that has days or people across, by its tables and crosswise; answers the tables of the better way."""
 
+    def by_tables(apart: SheetContext) -> None:
+        _read_sheet(apart, tables, file_unit)
 
-def _date_line(cells: list[Cell], lexicon: Lexicon) -> Written | None:
-    """The date of a row that holds nothing else."""
-    filled = [cell for cell in cells if cell is not None]
-    is_line = len(filled) == 1 and isinstance(filled[0], str)
-    return read_date(without_frame(str(filled[0])), lexicon) if is_line else None
+    def crosswise(apart: SheetContext) -> None:
+        titles = [*tables.titles, *across.titles]
+        apart.unit = apart.rules.unit or told_unit(across.tables(), titles) or file_unit
+        if not any(group.above.person for block in across.blocks for group in block.groups):
+            person_of_sheet(apart, titles)
+        read_crosswise(apart, across)
+
+    return (tables, across.tables())[read_by_best(context, (by_tables, crosswise))]
 
 
 def _other_order(seen: list[Written]) -> str:
     return "none" if not seen else "true dates" if any(written.is_true_date for written in seen) else "year first"
-
-
-def _years(raw: RawFile, sheet: Sheet, rules: Source, tables: SheetTables) -> tuple[int, ...]:
-    """The year for dates without one: season.toml, then sheet name, title lines, file name."""
-    if rules.year:
-        return (rules.year,)
-    titles = [title for table in tables.tables for title in table.titles] + tables.titles
-    return next((years for text in (sheet.name, *titles, raw.name) if (years := years_in(text))), ())
 
 
 def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | None) -> None:

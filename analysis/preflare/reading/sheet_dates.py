@@ -1,0 +1,147 @@
+"""What the dates of a sheet say, in the order of its rows, and what its names and titles say of their year."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import takewhile
+from pathlib import PurePosixPath
+
+from preflare.reading.coded import distinct_in_order
+from preflare.reading.context import SheetContext, Yield
+from preflare.reading.dates import Order, Written, read_date, without_frame
+from preflare.reading.diary import diary_dates
+from preflare.reading.grid import dates_in_grid
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.plain_rules import dates_seen
+from preflare.reading.rows import PainRow, RejectedRow, SetRow
+from preflare.reading.survey import all_titles
+from preflare.reading.tables import SheetTables
+from preflare.reading.text import Cell, as_text
+from preflare.reading.workbook import Sheet
+from preflare.reading.years import DatedSheet, Hint, Told, hints_in, lacks_years, settle_years
+from preflare.settings import Settings, Source
+
+
+class YearsOpenError(Exception):
+    """Dates lack their year, and nothing in their own file tells it."""
+
+
+@dataclass(frozen=True, slots=True)
+class OtherDates:
+    """The dates of the other files of the import. are_unread: some of those are still to be read."""
+
+    days: Sequence[date]
+    are_unread: bool
+    today: date
+
+
+def dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Written]:
+    """What the dates of a sheet say, table by table in the order of their rows."""
+    found = [] if tables.tables else diary_dates(sheet, lexicon)
+    for table in tables.tables:
+        if not table.having("date", "timestamp"):
+            found += [written for row in table.body if (written := _date_line(sheet.rows[row], lexicon)) is not None]
+        found += dates_in_grid(sheet, table, lexicon)
+        for column in table.having("date", "timestamp"):
+            cells = distinct_in_order(sheet.rows, column.index, table.body)
+            found += [written for cell in cells if cell is not None and (written := read_date(cell, lexicon))]
+        found += [
+            written
+            for column in table.columns
+            if column.day is not None and (written := read_date(column.day, lexicon))
+        ]
+    return found
+
+
+def _date_line(cells: list[Cell], lexicon: Lexicon) -> Written | None:
+    """The date of a row that holds nothing else."""
+    filled = [cell for cell in cells if cell is not None]
+    is_line = len(filled) == 1 and isinstance(filled[0], str)
+    return read_date(without_frame(str(filled[0])), lexicon) if is_line else None
+
+
+def hints_of_sheet(sheet: Sheet, tables: SheetTables, lexicon: Lexicon, today: date) -> list[Hint]:
+    """The years that a sheet's name and title lines hold; of a diary only the lines before its first date."""
+    titles = all_titles(tables)
+    if not tables.tables:
+        lines = takewhile(lambda cells: _date_line(cells, lexicon) is None, sheet.rows)
+        titles = [as_text(cell) for cells in lines for cell in cells if cell is not None]
+    told = hints_in(sheet.name, "the sheet's name", today)
+    return told + [hint for title in titles for hint in hints_in(title, "the title", today)]
+
+
+def hints_of_file(name: str, today: date) -> list[Hint]:
+    """The years that the name of a file and of its folders hold, the nearest first."""
+    path = PurePosixPath(name)
+    told = hints_in(path.stem, "the file's name", today)
+    return told + [hint for one in path.parents for hint in hints_in(one.name, "the folder's name", today)]
+
+
+def dated_sheet(
+    sheet: Sheet, rules: Source, tables: SheetTables, seen: list[Written], lexicon: Lexicon, today: date
+) -> DatedSheet:
+    """What the years of a sheet's dates are told by; season.toml's own word stands for all hints."""
+    hints = hints_of_sheet(sheet, tables, lexicon, today)
+    return DatedSheet(seen, [Hint((rules.year,), "season.toml")] if rules.year else hints)
+
+
+def years_of_file(
+    name: str, sheets: list[DatedSheet], told: list[int | None], order: Order, settings: Settings, others: OtherDates,
+) -> list[Told]:  # fmt: skip
+    """The years of every sheet of a file. told: what season.toml says of each.
+
+    Raises YearsOpenError while nothing but the other files can tell, and they are not read yet.
+    """
+    season = (settings.season.from_, settings.season.to)
+    hints = hints_of_file(name, others.today)
+    alone = [at for at, year in enumerate(told) if year]
+    together = [at for at in range(len(sheets)) if at not in alone]
+    found = {at: _first_hint(sheets[at], hints) for at in range(len(sheets))}
+    for group in (together, *([at] for at in alone)):
+        some = [sheets[at] for at in group]
+        if lacks_years(some) and (years := settle_years(some, order, hints, season, others.days, others.today)):
+            found |= dict(zip(group, years, strict=True))
+    if others.are_unread and any(one.is_assumed for one in found.values()):
+        raise YearsOpenError
+    return [found[at] for at in range(len(sheets))]
+
+
+def _first_hint(sheet: DatedSheet, hints: Sequence[Hint]) -> Told:
+    """The year of weeks with a number, and of dates that stand in headings: a hint's, or that of all dates."""
+    dated = sorted({written.year for written in sheet.seen if written.year is not None})
+    otherwise = tuple(dated) if len(dated) == 1 else ()
+    return Told(next((hint.years for hint in (*sheet.hints, *hints)), otherwise))
+
+
+def other_dates(out: Yield) -> list[date]:
+    """The dates of everything read so far, without the few at either end."""
+    seen = Counter(row.date for rows in (out.sets, out.sessions, out.pain, out.screens) for row in rows)
+    for days in dates_seen(out).values():
+        seen.update(days)
+    days = sorted(seen.elements())
+    few = len(days) // 50
+    return days[few : len(days) - few]
+
+
+def say_years(context: SheetContext, told: Told) -> None:
+    """Say which year was taken for dates without one, and why."""
+    if not told.how:
+        return
+    years = " and ".join(map(str, told.years))
+    remedy = f" If that is wrong, say so in season.toml: {_entry(context, told)}" if told.is_assumed else ""
+    context.assume(f"Dates without a year were taken to be of {years}: {told.how}.{remedy}")
+
+
+def _entry(context: SheetContext, told: Told) -> str:
+    return f'[[source]] file = "{context.file}", year = {told.years[0]}'
+
+
+def doubt_years(context: SheetContext, told: Told, stored: Sequence[SetRow | PainRow]) -> None:
+    """Say at the first row read that its year is assumed."""
+    if not told.is_assumed or not stored:
+        return
+    first = stored[0]
+    reason = f"the date has no year, and nothing tells it; {first.date.year} was taken for it and stored"
+    remedy = f"check it, and say so in season.toml: {_entry(context, told)}"
+    context.out.rejected.append(RejectedRow(first.place, first.date.isoformat(), reason, remedy, False))
