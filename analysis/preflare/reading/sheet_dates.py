@@ -117,8 +117,8 @@ def _first_hint(sheet: DatedSheet, hints: Sequence[Hint]) -> Told:
 def other_dates(out: Yield) -> list[date]:
     """The dates of everything read so far, without the few at either end."""
     seen = Counter(row.date for rows in (out.sets, out.sessions, out.pain, out.screens) for row in rows)
-    for days in dates_seen(out).values():
-        seen.update(days)
+    for counted in dates_seen(out).values():
+        seen.update(counted)
     days = sorted(seen.elements())
     few = len(days) // 50
     return days[few : len(days) - few]
