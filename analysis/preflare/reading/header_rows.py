@@ -7,7 +7,8 @@ from datetime import date
 import numpy as np
 
 from preflare.reading.coded import CodedRows
-from preflare.reading.dates import read_date
+from preflare.reading.dates import is_week_word, read_date
+from preflare.reading.grouped import set_numbers
 from preflare.reading.headings import ANCHORS, Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_number
@@ -21,6 +22,7 @@ def header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> d
     may_be: dict[Cell, bool] = {}  # many rows repeat their words
     headers = {}
     for index, row in _rows_to_look_at(sheet, lexicon, taught):
+        row = _without_set_numbers(row, lexicon)
         for cell in row:
             if isinstance(cell, str) and cell not in may_be:
                 may_be[cell] = _may_be_heading(cell, lexicon, taught)
@@ -41,6 +43,20 @@ def header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> d
     return headers
 
 
+def _without_set_numbers(row: list[Cell], lexicon: Lexicon) -> list[Cell]:
+    """The row without numbers that count its sets (1, 2, 3), where all else is words and none is a word for a week."""
+    numbers = set_numbers(row)
+    others = [cell for column, cell in enumerate(row) if column not in numbers and cell is not None]
+    is_head = all(isinstance(cell, str) and parse_number(cell) is None for cell in others)
+    is_of_weeks = any(is_week_word(cell, lexicon) for cell in others if isinstance(cell, str))
+    if not numbers or not is_head or is_of_weeks or not others:
+        return row
+    return [f"Set {numbers[column]}" if column in numbers else cell for column, cell in enumerate(row)]
+
+
+_FIRST = 30  # rows of a long sheet that are looked at whatever they hold
+
+
 def _rows_to_look_at(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> Iterable[tuple[int, list[Cell]]]:
     """Every row that may hold headings, with its number. Of a long sheet only those in which some cell looks like one
     and no other is a plain number, save among three dates: what `_looks_like_headings` and `_names_across` ask."""
@@ -56,7 +72,7 @@ def _rows_to_look_at(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading])
         n_texts += column.where(map(bool, texts))
         n_figures += column.where(isinstance(cell, float) for cell in column.cells)
     rows = np.flatnonzero(may_be & (2 * n_figures <= n_texts) & (~has_number | (n_dates >= 3))).tolist()
-    return ((row, sheet.rows[row]) for row in rows)
+    return ((row, sheet.rows[row]) for row in sorted({*range(min(_FIRST, len(sheet.rows))), *rows}))
 
 
 def _may_be_date(cell: Cell, lexicon: Lexicon) -> bool:

@@ -157,8 +157,8 @@ def _sheet_words() -> dict[str, frozenset[str]]:
 
 @lru_cache(maxsize=50_000)
 def names_total(text: str) -> bool:
-    """Whether a text begins with a word for totals ("Total", "Week total: 12 squat sets")."""
-    words = fold(text).split()[:3]
+    """Whether a text begins with a word for totals ("Total", "Week total: 12 squat sets", "Week 1 total")."""
+    words = [word for word in fold(text).split() if not word.isdecimal()][:3]
     heads = {" ".join(words[start : start + n]) for n in (1, 2) for start in (0, 1)}
     return bool(heads & _sheet_words()["total"])
 

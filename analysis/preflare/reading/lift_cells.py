@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from preflare.reading.context import SheetContext
+from preflare.reading.grouped import Group
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_count, parse_effort, parse_load, to_kg
 from preflare.reading.tables import Column
@@ -45,6 +46,7 @@ class Lift:
     exercise: str | None
     note: str | None
     column: int
+    group: int | None = None  # the first column of the group that it stands in
 
 
 @dataclass(slots=True)
@@ -53,6 +55,10 @@ class SetColumns:
 
     number: int | None = None
     exercise: str | None = None
+    group: Group | None = None  # the name over these columns
+    name: Column | None = None  # the column of the group that names its exercise
+    is_of_row: bool = True  # the row names the exercise of groups that name none
+    is_warm_up: bool = False  # all under "Warm-up"
     load: Column | None = None
     reps: Column | None = None
     sets: Column | None = None

@@ -7,6 +7,7 @@ from datetime import date, datetime
 
 from preflare.reading.beside_work import is_part, with_columns_beside
 from preflare.reading.context import SheetContext
+from preflare.reading.grouped import Group
 from preflare.reading.lift_cells import (
     Lift,
     SetColumns,
@@ -33,10 +34,12 @@ from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.vocabulary import families
 
+_Key = tuple[Group | None, str | None, bool, int | None]  # name above, exercise, whether warm-ups, number of the set
+
 
 def set_columns(table: Table) -> list[SetColumns]:
     """The groups of columns of a table that hold sets, from left to right."""
-    groups: dict[tuple[str | None, int | None], SetColumns] = defaultdict(SetColumns)
+    groups: dict[_Key, SetColumns] = defaultdict(SetColumns)
     for column in table.columns:
         heading = column.heading
         if heading is None or column.role not in {
@@ -52,20 +55,32 @@ def set_columns(table: Table) -> list[SetColumns]:
             "work",
         }:
             continue
-        group = groups[heading.exercise, heading.number]
-        group.number, group.exercise = heading.number, heading.exercise
+        is_warm_up = column.role != "warm_up" and heading.roles[0] == "warm_up" and column.group is not None
+        group = groups[column.group, heading.exercise, is_warm_up, heading.number]
+        group.number, group.exercise, group.group = heading.number, heading.exercise, column.group
+        group.is_warm_up = is_warm_up
         if column.role == "work":
             group.work = (*group.work, column)
         elif getattr(group, column.role) is None:
             setattr(group, column.role, column)
-    plain = groups.get((None, None))
-    numbered = [group for group in groups.values() if group.number is not None and group.exercise is None]
-    if plain is not None and numbered:
-        for group in numbered:
-            _share(plain, group)
-        if not plain.work:
-            del groups[None, None]
+    for key in [key for key in groups if key[-1] is None]:
+        _share_among_numbered(groups, key)
+    named = table.having("exercise")
+    for group in groups.values():
+        group.name = next((column for column in named if column.group and column.group == group.group), None)
+        group.is_of_row = any(column.group is None for column in named)
     return list(groups.values())
+
+
+def _share_among_numbered(groups: dict[_Key, SetColumns], key: _Key) -> None:
+    """Let the numbered sets of a group use its columns that have no number; they hold no set of their own then."""
+    numbered = [group for other, group in groups.items() if other[:3] == key[:3] and other[-1] is not None]
+    if not numbered or (key[0] is None and key[1] is not None):
+        return
+    for group in numbered:
+        _share(groups[key], group)
+    if not groups[key].work:
+        del groups[key]
 
 
 def _share(plain: SetColumns, group: SetColumns) -> None:
@@ -84,9 +99,9 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
     shared: dict[int, SetColumns] = {}  # one load column for all numbered sets: told of once when it cannot be read
     rated: dict[tuple[str, int], list[int]] = defaultdict(list)  # effort column -> the lifts that it may be about
     for group in groups:
-        name = group.exercise or exercise
+        name = exercise_of_group(context, row, group, exercise)
         n_before = len(lifts)
-        lifts += _lifts_of_group(context, row, group, name)
+        lifts += [replace(lift, group=_start(group)) for lift in _lifts_of_group(context, row, group, name)]
         if group.set_work is not None and group.load is not None:
             shared[group.load.index] = group
         for kind, effort in (("RPE", group.rpe), ("RIR", group.rir)):
@@ -99,6 +114,25 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
     for (kind, index), about in rated.items():
         _give_effort(context, row, kind, efforts[index], lifts, about)
     return _without_stray_reps(context, row, groups, lifts)
+
+
+def _start(group: SetColumns) -> int | None:
+    return group.group.start if group.group else None
+
+
+def exercise_of_group(context: SheetContext, row: int, group: SetColumns, exercise: str | None) -> str | None:
+    """Which exercise columns under one name hold: what the name or its own column says, never that of another group.
+
+    exercise: that of the row. A name that nobody knows stays, so that the sets are not read as another lift.
+    """
+    own = context.cell(row, group.name.index) if group.name is not None else None
+    if own is not None and not is_missing(context, own):
+        return as_text(own)
+    if group.exercise is not None or group.group is None:
+        return group.exercise or exercise
+    if group.name is None and (group.is_of_row or not group.group.written):
+        return exercise
+    return group.group.written or None
 
 
 def _without_stray_reps(context: SheetContext, row: int, groups: list[SetColumns], lifts: list[Lift]) -> list[Lift]:
@@ -348,7 +382,7 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
     column = group.load or group.reps or group.sets
     assert column is not None
     is_failed = is_failed or is_failed_in(context, row, group.failed)
-    is_warm_up = is_warm_up_in(context, row, group.warm_up) or is_in_brackets(cells.get("load"))
+    is_warm_up = group.is_warm_up or is_warm_up_in(context, row, group.warm_up) or is_in_brackets(cells.get("load"))
     note = percent_in(context, row, group) if not loads else None
     loads, reps = loads * n if len(loads) == 1 else loads, reps * n if len(reps) == 1 else reps
     return [

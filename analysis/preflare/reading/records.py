@@ -153,8 +153,12 @@ class TableReader(RowsInOrder):
         if lifts and (len(lifts) > 1 or is_whole_session or self._column("set_number")):
             context.out.whole.add(context.key(row))
         for lift in lifts:
-            self._add_set(row, answer, lift, exercise, None if is_whole_session else note)
+            self._add_set(row, answer, lift, exercise, None if is_whole_session else self._note_at(row, lift) or note)
         return len(lifts)
+
+    def _note_at(self, row: int, lift: Lift) -> str | None:
+        """The remark in the columns of a lift's group."""
+        return None if lift.group is None else self._text_in_group(row, "note", lift.group)
 
     def _add_set(self, row: int, answer: Answer, lift: Lift, exercise: str | None, note: str | None) -> None:
         context = self.context
@@ -164,7 +168,8 @@ class TableReader(RowsInOrder):
             understood = named.exercise if named.how != "not known" else None
             context.choose("exercise", written, understood, named.how, named.nearest)
         is_own = not lift.exercise or lift.exercise == exercise or named is None or named.exercise in back_squats()
-        gear = (named.gear if named else Gear()).over(self.carried.gear if is_own else Gear())
+        gear = (named.gear if named else Gear()).over(self._gear_of_group(row, lift.group))
+        gear = gear.over(self.carried.gear if is_own else Gear())
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
         is_warm_up, is_failed = self._marks_in_note(note)
         number = self._text(row, "set_number")
@@ -209,16 +214,25 @@ class TableReader(RowsInOrder):
         elif fold(text) in {"pm", "afternoon", "evening", "abend", "nachmittag"}:
             self.carried.ordinal = 2
 
-    def _gear(self, row: int) -> Gear:
+    def _gear_of_group(self, row: int, start: int | None) -> Gear:
+        """Bar, place and grip in the columns of one group, for the sets of that group alone."""
+        return Gear() if start is None else self._gear(row, start)
+
+    def _gear(self, row: int, start: int | None = None) -> Gear:
+        """Bar, place and grip of a row, from its columns in one group, or from those in none."""
         gear = Gear()
         for role, column_kind in _GEAR_ROLES:
-            written = self._text(row, role)
+            written = self._text(row, role) if start is None else self._text_in_group(row, role, start)
             if written is None or self.context.lexicon.sheet_word(written, "missing"):
                 continue
             found, unknown = self.context.words.gear(written, column_kind)
             self._choose_gear(written, column_kind, found, unknown)
             gear = gear.over(found)
         return gear
+
+    def _text_in_group(self, row: int, role: str, start: int) -> str | None:
+        columns = (column for column in self.table.having(role) if column.group and column.group.start == start)
+        return next((as_text(cell) for one in columns if (cell := self.context.cell(row, one.index)) is not None), None)
 
     def _choose_gear(self, written: str, column: GearColumn, found: Gear, unknown: str) -> None:
         lexicon = self.context.lexicon

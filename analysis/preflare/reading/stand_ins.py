@@ -9,7 +9,7 @@ import re
 from preflare.reading.coded import distinct_in
 from preflare.reading.context import SheetContext
 from preflare.reading.headings import Heading
-from preflare.reading.lexicon import Lexicon
+from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold
 
@@ -137,13 +137,27 @@ def _cell_meant(
 ) -> tuple[Cell, bool]:
     """The cell that a mark repeats, and whether it is the set before: of sets across it is, save where that one
     repeats the row above itself."""
+    above = _filled_above(context, table, column, above)
     left = _set_before(table, column)
     if left is not None and ((row, left.index) in across or (row, left.index) not in context.stand_ins):
         return _plain(context, context.cell(row, left.index)), True
     is_numbered = column.heading is not None and column.heading.number is not None
-    if above is None or (is_numbered and not _same_exercise(context, table, row, above)):
+    if above is None or (is_numbered and not _same_exercise(context, table, column, row, above)):
         return None, False
     return _plain(context, context.cell(above, column.index)), False
+
+
+def _filled_above(context: SheetContext, table: Table, column: Column, above: int | None) -> int | None:
+    """The row that a mark in a group looks up to: past rows of totals, and rows in which the group holds nothing."""
+    if column.group is None or above is None:
+        return above
+    own = [one.index for one in table.columns if one.group == column.group]
+    for row in reversed(table.body[: list(table.body).index(above) + 1]):
+        first = next((cell for cell in context.sheet.rows[row] if cell is not None), None)
+        is_total = isinstance(first, str) and names_total(first)
+        if not is_total and any(context.cell(row, index) is not None for index in own):
+            return row
+    return None
 
 
 def _plain(context: SheetContext, cell: Cell) -> Cell:
@@ -155,13 +169,14 @@ def _set_before(table: Table, column: Column) -> Column | None:
     heading = column.heading
     if heading is None or heading.number is None:
         return None
-    before = (one for one in table.columns if one.role == column.role and one.heading is not None)
+    before = (one for one in table.columns if (one.role, one.group) == (column.role, column.group) and one.heading)
     return next((one for one in before if one.heading and one.heading.number == (heading.number or 0) - 1), None)
 
 
-def _same_exercise(context: SheetContext, table: Table, row: int, above: int) -> bool:
-    column = table.first("exercise")
-    if column is None:
+def _same_exercise(context: SheetContext, table: Table, column: Column, row: int, above: int) -> bool:
+    named = [one for one in table.having("exercise") if one.group in (None, column.group)]
+    if not named:
         return True
+    column = named[-1]
     here, there = context.cell(row, column.index), context.cell(above, column.index)
     return here is None or here == there or is_ditto(here, context.lexicon)

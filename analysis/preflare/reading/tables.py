@@ -10,8 +10,10 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import pairwise
 
+from preflare.reading.by_content import settle_by_content
 from preflare.reading.coded import CodedRows, cells_in, distinct_in
 from preflare.reading.dates import read_date
+from preflare.reading.grouped import Group, cell_at, grouped, is_sub_line, rows_of_names, set_numbers, spans
 from preflare.reading.header_rows import header_rows
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
@@ -36,6 +38,7 @@ class Column:
     heading: Heading | None
     role: str = "unknown"
     day: Cell = None  # a date that stands in the heading itself
+    group: Group | None = None  # the name over it and its neighbours, where it governs them alone
 
 
 @dataclass(slots=True)
@@ -72,22 +75,16 @@ def find_tables(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> S
     if not starts:
         _without_tables(sheet, found)
         return found
-    first = starts[0]
+    heads = _heads(sheet, headers, lexicon)
+    first = heads[0][0]
     pending: list[str] = []
     for row in range(first):
         if text := _joined(sheet.rows[row]):
             found.not_data[row] = "title"
             pending.append(text)
     found.titles = list(pending)
-    used: set[int] = set()
-    for start in starts:
-        if start in used:
-            continue
-        rows = [start]
-        if start + 1 in headers and _is_second_line(sheet, start, headers):
-            rows.append(start + 1)
-            used.add(start + 1)
-        end = next((other for other in starts if other > rows[-1]), len(sheet.rows))
+    for rows, following in zip(heads, [*heads[1:], [len(sheet.rows)]], strict=True):
+        end = following[0]
         body, trailing = _body(sheet, rows[-1] + 1, end, is_last=end == len(sheet.rows), lexicon=lexicon)
         for row in rows:
             found.not_data[row] = "headings"
@@ -97,6 +94,22 @@ def find_tables(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> S
         for row in trailing:
             found.not_data[row] = "title"
     return found
+
+
+def _heads(sheet: Sheet, headers: dict[int, list[Heading | None]], lexicon: Lexicon) -> list[list[int]]:
+    """The rows of headings of each table, from top to bottom: names over groups, headings, and lines that go on."""
+    heads: list[list[int]] = []
+    for start in sorted(headers):
+        floor = heads[-1][-1] + 1 if heads else 0
+        if start < floor:
+            continue
+        rows = [*rows_of_names(sheet, start, floor, lexicon), start]
+        if start + 1 in headers and _is_second_line(sheet, start, headers):
+            rows.append(start + 1)
+        if is_sub_line(sheet, rows[-1], lexicon):
+            rows.append(rows[-1] + 1)
+        heads.append(rows)
+    return heads
 
 
 def _without_tables(sheet: Sheet, found: SheetTables) -> None:
@@ -121,30 +134,29 @@ def _is_second_line(sheet: Sheet, start: int, headers: dict[int, list[Heading | 
 
 
 def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, Heading]) -> list[Column]:
-    """One Column for every column with a heading; a two-line heading is both lines, the upper carried to the right."""
-    width = max(len(sheet.rows[row]) for row in rows)
+    """One Column for every column with a heading: its lowest line, under the names that reach over it."""
+    *uppers, last = rows
+    above = [spans(sheet, row, last) for row in uppers]
+    numbers = set_numbers(sheet.rows[last])
     columns = []
-    carried = ""
-    for index in range(width):
-        lines = [sheet.rows[row][index] if index < len(sheet.rows[row]) else None for row in rows]
-        day = next((line for line in lines if isinstance(line, date)), None)
-        if len(lines) == 2:
-            above, below = (as_text(line) for line in lines)
-            carried = above or (carried if below else "")
-            texts = [below if above in ("", below) and not carried else f"{carried} {below}".strip(), below, above]
-            if not above and not below:
-                continue
-            if fold(carried) == fold(below):
-                texts = [below]
-        else:
-            texts = [as_text(lines[0])]
-        text = next((text for text in texts if text), "")
-        if not text:
+    for index in range(max(len(sheet.rows[row]) for row in rows)):
+        lines = [cell_at(sheet, row, index) for row in rows]
+        names = [over[index] for over in above if index in over]
+        own = next((line for line in reversed(lines) if line is not None), None)
+        if own is None:
             continue
-        week_day = day if day is not None else _date_of_week(text, lexicon)
-        heading = next((h for t in texts if t and (h := taught.get(t) or parse_heading(t, lexicon))), None)
+        text = as_text(own)
+        names = [(start, name) for start, name in names if fold(name) != fold(text)]
+        heading, group = grouped(text, numbers.get(index), names, lexicon, taught)
+        written = " ".join(dict.fromkeys([*(name for _, name in names), text]))
+        day = next((line for line in lines if isinstance(line, date)), None)
+        week_day = day if day is not None else _date_of_week(written, lexicon)
         role = heading.roles[0] if heading else "unknown"
-        columns.append(Column(index, text, heading, "day_column" if week_day is not None else role, week_day))
+        if week_day is not None:
+            role = "day_column"
+        elif role == "warm_up" and heading is not None and len(heading.roles) > 1 and group is not None:
+            role = heading.roles[1]  # sets, loads or repetitions under "Warm-up"
+        columns.append(Column(index, written, heading, role, week_day, group))
     _all_weekdays(columns, lexicon)
     return columns
 
@@ -232,16 +244,17 @@ def settle_roles(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
         column.role = _settle(column.heading, [value for value in values if value is not None])
         if column.role == "weekday" and _holds_dates(values, lexicon):
             column.role = "date"
+    settle_by_content(table, sheet, lexicon)
     _settle_ratings(table, sheet)
     _settle_remarks(table, sheet)
     _settle_short_work(table, sheet, lexicon)
     _settle_set_columns(table)
-    seen: set[str] = set()
+    seen: set[tuple[str, Group | None]] = set()
     for column in table.columns:
         if column.role in {"date", "timestamp", "person", "exercise", "set_number", "weekday", "session_number"}:
-            if column.role in seen:
+            if (column.role, column.group) in seen:
                 column.role = "ignored"
-            seen.add(column.role)
+            seen.add((column.role, column.group))
 
 
 def _settle_ratings(table: Table, sheet: Sheet) -> None:
@@ -342,23 +355,21 @@ def _counts_up(numbers: list[float]) -> bool:
 
 
 def _settle_set_columns(table: Table) -> None:
-    """Repeated unnumbered load and repetition columns ("kg, reps, kg, reps") are sets 1, 2, 3 from left to right."""
-    loads = [
+    """Repeated unnumbered load and repetition columns ("kg, reps, kg, reps") are sets 1, 2, 3 from left to right, those
+    of each group by themselves."""
+    for group in dict.fromkeys(column.group for column in table.columns):
+        loads, reps, efforts = (_unnumbered(table, group, role) for role in ("load", "reps", "rpe"))
+        if len(loads) > 1 and len(reps) > 1:
+            for columns in (loads, reps, efforts if len(efforts) > 1 else []):
+                for number, column in enumerate(columns, start=1):
+                    column.heading = replace(column.heading, number=number)  # type: ignore[type-var]
+
+
+def _unnumbered(table: Table, group: Group | None, role: str) -> list[Column]:
+    """The columns of a role under one name that no heading gives a number or, outside of groups, an exercise."""
+    return [
         column
-        for column in table.columns
-        if column.role == "load" and column.heading and column.heading.number is None and not column.heading.exercise
+        for column in table.having(role)
+        if column.group == group and column.heading and column.heading.number is None
+        if group is not None or not column.heading.exercise
     ]
-    reps = [
-        column
-        for column in table.columns
-        if column.role == "reps" and column.heading and column.heading.number is None and not column.heading.exercise
-    ]
-    efforts = [
-        column
-        for column in table.columns
-        if column.role == "rpe" and column.heading and column.heading.number is None and not column.heading.exercise
-    ]
-    if len(loads) > 1 and len(reps) > 1:
-        for group in (loads, reps, efforts if len(efforts) > 1 else []):
-            for number, column in enumerate(group, start=1):
-                column.heading = replace(column.heading, number=number)  # type: ignore[type-var]

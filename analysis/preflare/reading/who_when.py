@@ -42,7 +42,8 @@ class RowsInOrder:
 
     def __post_init__(self) -> None:
         for column in self.table.columns:
-            self._by_role.setdefault(column.role, column)
+            if column.group is None:  # those under a name hold for its columns alone
+                self._by_role.setdefault(column.role, column)
 
     def _column(self, *roles: str) -> Column | None:
         return next((self._by_role[role] for role in roles if role in self._by_role), None)

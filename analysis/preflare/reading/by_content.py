@@ -1,0 +1,122 @@
+"""Columns whose headings nobody knows, told by what they hold: dates, lifts, bars, grips, sites, sides, moments.
+
+Only where most of what a column holds is of one kind, and no other column of its table or group has that kind.
+"""
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from preflare.reading.coded import cells_in
+from preflare.reading.dates import read_date
+from preflare.reading.headings import Heading
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.text import Cell, fold, words_of
+from preflare.reading.workbook import Sheet
+
+if TYPE_CHECKING:
+    from preflare.reading.tables import Column, Table
+
+_MOST = 0.6  # of a column's cells, and of its different ones, that must be of its kind
+_SAMPLE = 400
+_LETTERS_OF_SIDES = {"l", "r", "d", "g", "e", "p", "i", "s", "h", "v", "li", "re", "dx", "sx"}
+
+Fits = Callable[[Cell, Lexicon], bool]
+
+
+def _is_date(cell: Cell, lexicon: Lexicon) -> bool:
+    return not isinstance(cell, float) and read_date(cell, lexicon) is not None
+
+
+def _is_exercise(cell: Cell, lexicon: Lexicon) -> bool:
+    if not isinstance(cell, str):
+        return False
+    words = words_of(cell)
+    found = {i for start, end, _ in lexicon.exercise.find(words) for i in range(start, end)}
+    if not found:
+        return False
+    for phrases in (lexicon.position, lexicon.modifier, lexicon.bar, lexicon.width, lexicon.style):
+        found |= {i for start, end, _ in phrases.find(words) for i in range(start, end)}
+    return 2 * len(found) > len(words)
+
+
+def _is_bar(cell: Cell, lexicon: Lexicon) -> bool:
+    return isinstance(cell, str) and (lexicon.bar.exact(cell) is not None)
+
+
+def _is_grip(cell: Cell, lexicon: Lexicon) -> bool:
+    return isinstance(cell, str) and any(phrases.exact(cell) for phrases in (lexicon.width, lexicon.style))
+
+
+def _is_site(cell: Cell, lexicon: Lexicon) -> bool:
+    """A site alone, several, or one with its side; a longer text is a remark."""
+    if not isinstance(cell, str):
+        return False
+    words = words_of(cell)
+    return len(words) <= 5 and bool(list(lexicon.site.find(words)))
+
+
+def _is_side(cell: Cell, lexicon: Lexicon) -> bool:
+    return isinstance(cell, str) and (lexicon.side.exact(cell) is not None or fold(cell) in _LETTERS_OF_SIDES)
+
+
+def _is_moment(cell: Cell, lexicon: Lexicon) -> bool:
+    if not isinstance(cell, str):
+        return False
+    return lexicon.moment.exact(cell) is not None or (len(cell.split()) <= 5 and bool(lexicon.moments_in(cell)))
+
+
+_KINDS: tuple[tuple[str, Fits], ...] = (
+    ("date", _is_date),
+    ("side", _is_side),
+    ("moment", _is_moment),
+    ("bar", _is_bar),
+    ("grip", _is_grip),
+    ("exercise", _is_exercise),
+    ("site", _is_site),
+)
+_OF_PAIN = frozenset({"side", "moment", "site"})
+_LOGGED = frozenset({"load", "reps", "sets", "work", "set_work"})
+
+
+def settle_by_content(table: "Table", sheet: Sheet, lexicon: Lexicon) -> None:
+    """Give every column whose heading nobody knows the role that its cells show, if they show one."""
+    for column in table.columns:
+        if not _is_open(column):
+            continue
+        cells = [cell for cell in cells_in(sheet.rows, column.index, table.body[:_SAMPLE]) if cell is not None]
+        role = _kind_of(cells, lexicon)
+        if role is None or not _may_be(table, column, role):
+            continue
+        column.role, column.heading = role, Heading(column.written, (role,), False)
+
+
+def _is_open(column: "Column") -> bool:
+    """Whether a heading leaves open what its column holds; "What" may be work, or the name of a lift."""
+    is_no_work = column.role == "ignored" and column.heading is not None and column.heading.roles[0] == "work"
+    return column.day is None and (column.role == "unknown" or is_no_work)
+
+
+def _kind_of(cells: Sequence[Cell], lexicon: Lexicon) -> str | None:
+    distinct = list(dict.fromkeys(cells))
+    for role, fits in _KINDS:
+        told = {cell: fits(cell, lexicon) for cell in distinct}
+        if distinct and _share([told[cell] for cell in cells]) >= _MOST and _share(list(told.values())) >= _MOST:
+            return role
+    return None
+
+
+def _share(fits: Sequence[bool]) -> float:
+    return sum(fits) / len(fits)
+
+
+def _may_be(table: "Table", column: "Column", role: str) -> bool:
+    """Whether a column may have a role: no other has it, lifts and gear beside sets, sites and sides beside ratings."""
+    same = (other for other in table.columns if other.group in (None, column.group) and other.role == role)
+    if any(other.group == column.group for other in same):
+        return False
+    roles = {other.role for other in table.columns}
+    if role in {"exercise", "bar", "grip"}:
+        return bool(roles & _LOGGED)
+    if role == "date":
+        return "date" not in roles
+    return role not in _OF_PAIN or not roles & _LOGGED or "pain" in roles
