@@ -175,12 +175,6 @@ def test_a_file_per_athlete_with_the_name_in_its_name_only(read):
     assert {s.athlete for s in logs.sets} == {"ada berg".title(), "Bo Dahl"}
 
 
-def test_nobody_named_anywhere_is_refused_with_the_remedy(read):
-    logs = read({"training log.csv": "Date,Exercise,Load,Reps\n2026-01-05,squat,100,5\n"})
-    assert logs.sets == []
-    assert "person" in logs.rejected[0].remedy
-
-
 def test_two_tables_on_one_sheet_below_one_another(read):
     text = """Squats
 Date,Name,Exercise,Load,Reps

@@ -37,7 +37,8 @@ def test_names_of_files_and_folders_tell_the_year(read, name, year):
 
 @pytest.mark.parametrize(
     "title", ["Spring 2025", "Vorbereitung Frühjahr 2025", "Carnet de mars 2025", "Diario 2024/25", "Treinos 2025",
-              "Logboek voorjaar 2025", "Plan wiosna 2025", "Treningslogg 2025", "Dagbok våren '25", "Temporada 2024-2025"],
+              "Logboek voorjaar 2025", "Plan wiosna 2025", "Treningslogg 2025", "Dagbok våren '25",
+              "Temporada 2024-2025"],
 )  # fmt: skip
 def test_a_title_tells_the_year_before_all_names(read, title):
     logs = read({"2022/log.csv": f"{title}\n\n{HEAD}" + rows("5.3.", "19.3.")})

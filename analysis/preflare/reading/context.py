@@ -40,6 +40,7 @@ class Yield:
     )  # rows that hold a whole session, exercise or answer: twice is once too often
     roster: list[str] = field(default_factory=list)  # full names in titles and lists of members, of all files
     plain: list["PlainRows"] = field(default_factory=list)  # the ordinary rows of long sheets, kept as frames
+    unnamed: dict[str, str] = field(default_factory=dict)  # stand-in for the person of a log that names nobody -> file
     order: dict[tuple[str, str], int] = field(default_factory=dict)  # file and sheet -> their place in reading order
 
 
@@ -73,6 +74,11 @@ class SheetContext:
         """Where a cell stands; row and column 0-based in the sheet."""
         letters = "" if column is None else column_letters(column)
         return Place(self.file, self.sheet.name, self.sheet.line_numbers[row], letters)
+
+    @property
+    def is_unnamed(self) -> bool:
+        """Whether nothing but a stand-in is known of whose sheet it is."""
+        return self.person is None or self.person in self.out.unnamed
 
     def key(self, row: int) -> RowKey:
         return (self.file, self.sheet.name, self.sheet.line_numbers[row])

@@ -44,6 +44,7 @@ from preflare.reading.rows import (
     SheetReading,
 )
 from preflare.reading.text import spaces
+from preflare.reading.unnamed import settle_unnamed
 from preflare.reading.words import ChoiceBook
 from preflare.settings import Settings
 
@@ -63,7 +64,7 @@ def assemble(
 ) -> Logs:
     """Logs from everything that was read."""
     out.order = {source: place for place, source in enumerate(drafts)}
-    people = _join(out, choices, settings)
+    people = _join(out, choices, settings, drafts)
     _odd_dates(out)
     _odd_loads(out)
     set_repeats_aside(out)
@@ -83,14 +84,25 @@ def assemble(
 # People -------------------------------------------------------------------------------------------
 
 
-def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tuple[str, ...]]:
+def _join(
+    out: Yield, choices: ChoiceBook, settings: Settings, drafts: dict[tuple[str, str], SheetReading]
+) -> dict[str, tuple[str, ...]]:
     """Put the joined names into every row; answers display name -> the ways it was written."""
     rows: list[Any] = [*out.sets, *out.sessions, *out.pain, *out.screens]
     in_frames = names_written(out)
     written_names = Counter(row.athlete for row in rows)
     for (_, _, name), n in in_frames.items():
         written_names[name] += n
-    found = join_people(written_names, settings.athlete, out.roster)
+    named = Counter({name: n for name, n in written_names.items() if name not in out.unnamed})
+    found = join_people(named, settings.athlete, out.roster)
+    unnamed = settle_unnamed(out, found, settings.athlete)
+    found |= unnamed.people
+    if unnamed.open:
+        reject_rows(out, unnamed.open)
+        rows = [row for row in rows if row.athlete in found or spaces(row.athlete) in found]
+    for key, draft in drafts.items():
+        if draft.file in unnamed.said:
+            drafts[key] = replace(draft, assumptions=(*draft.assumptions, unnamed.said[draft.file]))
     people: dict[str, set[str]] = defaultdict(set)
     seen: Counter[tuple[str, str, str]] = Counter(
         (row.place.file, row.place.sheet, spaces(row.athlete)) for row in rows
@@ -99,7 +111,7 @@ def _join(out: Yield, choices: ChoiceBook, settings: Settings) -> dict[str, tupl
         seen[file, sheet, spaces(name)] += n
     for (file, sheet, written), n in seen.items():
         person = found[written]
-        people[person.name].add(written)
+        people[person.name] |= set() if written in out.unnamed else {written}
         understood = None if person.how == "not known" else person.name
         entry = choices.seen.setdefault((file, sheet, "person", written), [understood, person.how, person.nearest, 0])
         entry[3] = n

@@ -17,6 +17,7 @@ from preflare.reading.headless import entry_of_guess, entry_of_table, find_witho
 from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.marks import marks_in
+from preflare.reading.owners import person_of_sheet
 from preflare.reading.people_across import split_people
 from preflare.reading.plain import read_plain
 from preflare.reading.pounds import look_like_pounds
@@ -43,7 +44,6 @@ from preflare.reading.survey import (
     exercise_of_sheet,
     language_of,
     layout_of,
-    person_of_sheet,
     text_lines,
     told_unit,
 )

@@ -6,19 +6,11 @@ from pathlib import PurePosixPath
 
 from preflare.reading.context import SheetContext
 from preflare.reading.grid import is_grid
-from preflare.reading.lexicon import generic_words
-from preflare.reading.people import looks_like_a_name, name_key
 from preflare.reading.ratings import is_form
 from preflare.reading.roles import in_words
 from preflare.reading.tables import SheetTables, Table
-from preflare.reading.text import as_text, fold, spaces, words_of
+from preflare.reading.text import as_text, fold, words_of
 from preflare.reading.workbook import Sheet
-
-_OWNER = re.compile(
-    r"^\s*(?:name|athlete|lifter|athlet|sportler|nom|nombre|nome|naam|zawodnik|zawodniczka|navn|namn|utøver|utover|atleta)\s*[:=|]\s*(.+)$",
-    re.I,
-)
-
 
 MOST_LINES = 200  # of a sheet without a log: more is no list of members or legend
 _UNLESS = re.compile(
@@ -93,38 +85,6 @@ def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
     return units.pop() if len(units) == 1 else None
 
 
-def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
-    """Whose sheet it is: a title ("Name: Ada Berg"), a title that is a name, the sheet's name, or the file's name."""
-    for title in titles:
-        if match := _OWNER.match(title):
-            _take(context, spaces(re.sub(r"[\d()/–-]+", " ", match[1].split("|")[0])), "a title line")
-            return
-    known = {name_key(name): name for athlete in context.settings.athlete for name in (athlete.name, *athlete.aliases)}
-    words = {
-        *context.lexicon.exercise.known,
-        *context.lexicon.month.known,
-        *context.lexicon.weekday.known,
-        *context.lexicon.bar.known,
-    }
-    for title in titles:
-        for piece in re.split(r"\s+[-–—|]\s+|[:,|]", title):
-            piece = re.sub(r"\b(?:19|20)\d\d(?:\s*[/–-]\s*\d\d(?:\d\d)?)?\b", " ", piece).strip()
-            piece = _without_what_it_is(piece)
-            if name_key(piece) in known or _is_full_name(context, piece, words):
-                _take(context, spaces(piece), "a title line")
-                return
-    stem = PurePosixPath(context.file).stem
-    folder = PurePosixPath(context.file).parent.name
-    for text, where in (
-        (context.sheet.name, "the sheet's name"),
-        (stem, "the file's name"),
-        (folder, "the folder's name"),
-    ):
-        if text and (name := looks_like_a_name(text, generic_words(), words)):
-            _take(context, name, where)
-            return
-
-
 def exercise_of_sheet(context: SheetContext, titles: list[str]) -> str | None:
     """The one exercise that titles, sheet or file name, for rows that name none."""
     for text in (*titles, context.sheet.name, PurePosixPath(context.file).stem):
@@ -134,29 +94,6 @@ def exercise_of_sheet(context: SheetContext, titles: list[str]) -> str | None:
             context.assume(f'Where no column names an exercise, it was taken to be the {exercise}, from "{text}".')
             return exercise
     return None
-
-
-def _without_what_it_is(piece: str) -> str:
-    """A piece of a title without the generic words before a name ("Training diary Ada Berg", "Journal d'Ada Berg")."""
-    words = re.sub(r"(?<=\bd)['’](?=[A-ZÀ-Þ])", " ", piece).split()
-    start = 0
-    while start < len(words) - 2 and (fold(words[start]) in generic_words() or words[start] == "d"):
-        start += 1
-    return " ".join(words[start:])
-
-
-def _is_full_name(context: SheetContext, piece: str, words: set[str]) -> bool:
-    """A title that is nothing but two or three capitalised words which no vocabulary knows."""
-    name = looks_like_a_name(piece, generic_words(), words)
-    parts = spaces(piece).split()
-    return (
-        name is not None and name == spaces(piece) and 2 <= len(parts) <= 3 and all(part[0].isupper() for part in parts)
-    )
-
-
-def _take(context: SheetContext, name: str, where: str) -> None:
-    context.person = name
-    context.assume(f'Where no column names a person, the log is that of "{name}", from {where}.')
 
 
 def language_of(context: SheetContext, tables: SheetTables) -> str:

@@ -78,7 +78,9 @@ class RowsInOrder:
         column = self._column("person", "first_name", "last_name")
         if not names or context.lexicon.sheet_word(names[0], "same"):
             if column is None:
-                self.carried.person = self.table.person or context.person or self.carried.person
+                whose = (context.person, self.carried.person)
+                named, otherwise = reversed(whose) if context.is_unnamed else whose
+                self.carried.person = self.table.person or named or otherwise
             return
         name = " ".join(names)
         name = context.letters.get(name.strip(" ."), name)

@@ -109,10 +109,10 @@ def settle_years(
     if not left:
         return None
     first = _chosen(left, points, [*(hint for sheet in sheets for hint in sheet.hints), *hints])
-    said = (how, False) if how else (LATEST, True)
+    how, is_assumed = (how, False) if how else (LATEST, True)
     told = [
-        _told(one, first, *said) if lacks_years([sheet]) else _told(one, first)
-        for one, sheet in zip(points, sheets, strict=True)
+        _told(own, first, how, is_assumed) if lacks_years([sheet]) else _told(own, first)
+        for own, sheet in zip(points, sheets, strict=True)
     ]
     for at, sheet in enumerate(sheets):
         if len(sheets) > 1 and _is_denied(told[at], sheet):  # sheets "2024" and "2025" with the same days of the year
