@@ -106,3 +106,27 @@ def test_initials_and_shortened_names_that_fit_two_people_stay_apart(read):
 
 def test_a_short_name_in_ordinary_letters_is_not_taken_for_initials(read):
     assert set(written_as(read, "Jon Olsen", "Jo")) == {"Jon Olsen", "Jo"}
+
+
+@pytest.mark.parametrize(
+    ("full", "written"),
+    [("Sjoerd van Aken", "S. v. Aken"), ("Sjoerd van Aken", "Sjoerd v Aken"), ("Sjoerd van Aken", "Aken, Sjoerd van"),
+     ("Sjoerd van Aken", "sjoerd AKEN"), ("Sjoerd van Aken", "v. Aken"), ("Ana Sousa Pinto", "Ana Sousa"),
+     ("Ana Sousa Pinto", "A. Pinto"), ("Íñigo Brañas", "inigo branas"), ("Karl von der Tann", "Karl Tann"),
+     ("Marie-Luise Kern", "Marie Luise Kern"), ("Łucja Żak", "Lucja Z."), ("Fenna D.", "Fenna")],
+)  # fmt: skip
+def test_shorter_forms_of_one_name_are_joined_and_keep_the_fullest(full, written):
+    people = join_people([full, "Bo Dahl", written], [])
+    assert people[written].name == people[full].name == full
+    assert people["Bo Dahl"].name == "Bo Dahl"
+
+
+@pytest.mark.parametrize("short", ["Ana Sousa", "Ana S.", "Ana"])
+def test_shorter_forms_that_fit_two_people_stay_apart(short):
+    people = join_people(["Ana Sousa Pinto", "Ana Sousa Reis", short], [])
+    assert people[short].name == short
+
+
+def test_first_names_with_different_initials_are_different_people():
+    people = join_people(["Fenna D.", "Fenna K.", "Fenna"], [])
+    assert {name: person.name for name, person in people.items()} == {name: name for name in people}

@@ -55,6 +55,7 @@ def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[s
         is_open = (key := name_key(name)) not in keys and key not in taught and not listed
         if is_open and _is_full(key) and not _is_one_word([name], key, roster):
             keys[key] = _best_spelling([spaces(name)], Counter({spaces(name): 1}))
+    _drop_shorter_forms(keys, set(listed.values()))
     people = {}
     lonely: list[tuple[tuple[str, ...], list[str]]] = []
     for key, names in groups.items():
@@ -64,14 +65,37 @@ def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[s
             continue
         for name in names:
             people[name] = person
+    with_initials = {key: _best_spelling(names, counts) for key, names in lonely if len(key) > 1}
     for key, names in lonely:
         candidates = sorted(set(_fitting(key, keys, _are_initials(names))))
         own = _best_spelling(names, counts)
+        alike = set() if candidates or len(key) > 1 else set(_fitting(key, with_initials))
+        if len(alike) == 1:  # "Fenna", where "Fenna D." is the fullest that is known of her
+            people |= dict.fromkeys(names, Person(alike.pop(), "unambiguous"))
+            continue
         for name in names:
             people[name] = (
                 Person(own, "not known", " or ".join(candidates) or None) if candidates else Person(own, "exact", None)
             )
     return people
+
+
+_PARTICLES = frozenset(
+    {"van", "von", "de", "der", "den", "da", "di", "do", "dos", "das", "del", "della", "la", "le", "af", "av", "ter"}
+    | {"ten", "zu", "zum", "v", "d", "y", "e", "i"}
+)
+
+
+def _drop_shorter_forms(keys: dict[tuple[str, ...], str], listed: set[str]) -> None:
+    """Take full names out that are but a part of one longer one ("Ana Sousa" of "Ana Sousa Pinto", "Jan Berg" of "Jan
+    van Berg"), so that they are joined to it as initials are. Names of season.toml stay."""
+    for key in sorted(keys, key=len):
+        parts = set(key) - _PARTICLES
+        longer = {
+            name for other, name in keys.items() if name != keys[key] and len(other) > len(key) and parts <= set(other)
+        }
+        if len(longer) == 1 and len(parts) > 1 and keys[key] not in listed:
+            del keys[key]
 
 
 def shown_names(written: Iterable[str], known: list[Athlete]) -> dict[str, str]:
