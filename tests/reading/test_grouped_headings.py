@@ -32,7 +32,8 @@ def book_of(rows, *merged):
 
 WANTED = [squat(100, 5), squat(105, 5), bench(60, 5), bench(62.5, 4)]
 NAMES = [
-    ("SQUAT", "BENCH PRESS"), ("Kniebeuge", "Bankdrücken"), ("Squat", "Développé couché"), ("Sentadilla", "Press"),
+    ("SQUAT", "BENCH PRESS"), ("Kniebeuge", "Bankdrücken"), ("Squat", "Développé couché"),
+    ("Sentadilla", "Press banca"),
     ("Squat", "Panca piana"), ("Agachamento", "Supino"), ("Kniebuiging", "Bankdrukken"), ("Przysiad", "Wyciskanie"),
     ("Knebøy", "Benkpress"), ("Squat", "Bænkpres"), ("Knäböj", "Bänkpress"),
 ]  # fmt: skip

@@ -6,18 +6,17 @@ from datetime import date, datetime
 from typing import Literal
 
 from preflare.reading.context import SheetContext
-from preflare.reading.dates import read_date, without_frame
-from preflare.reading.lexicon import generic_words, names_total
+from preflare.reading.lexicon import names_total
 from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag
 from preflare.reading.lifts import lifts_of_row, set_columns
+from preflare.reading.lines import line_at
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
-from preflare.reading.people import looks_like_a_name
 from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, screens_of_row, usual_site
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.tables import Table
 from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.under_lines import READ, RowsUnderLines
 from preflare.reading.vocabulary import back_squats
-from preflare.reading.who_when import RowsInOrder
 from preflare.reading.words import Gear
 
 GearColumn = Literal["bar", "position", "grip"]
@@ -25,11 +24,10 @@ _GEAR_ROLES: tuple[tuple[str, GearColumn], ...] = (("bar", "bar"), ("bar_positio
 
 
 @dataclass(slots=True)
-class TableReader(RowsInOrder):
+class TableReader(RowsUnderLines):
     """Reads the rows of one table in order."""
 
     groups: list[SetColumns] = field(default_factory=list)
-    is_form: bool = False
     site: str | None = None
 
     def read(self) -> None:
@@ -39,7 +37,8 @@ class TableReader(RowsInOrder):
     def read_row(self, row: int) -> None:
         context = self.context
         if (what := self._not_data(row)) is not None:
-            context.not_data(row, what)
+            if what != READ:
+                context.not_data(row, what)
             return
         if not self._who_and_when(row):
             return
@@ -91,6 +90,9 @@ class TableReader(RowsInOrder):
             return "headings"
         if self._is_total(row, cells):
             return "totals"
+        line = line_at(self.context.sheet, row, self.context.words)
+        if line is not None and self._is_apart(line):
+            return self._govern(row, line)
         index, first = cells[0] if len(cells) == 1 else (0, None)
         if isinstance(first, str) and self._is_aside(index, first):
             return "a line of text"
@@ -110,27 +112,6 @@ class TableReader(RowsInOrder):
                 return own is None or own == cell
         return False
 
-    def _is_aside(self, index: int, cell: str) -> bool:
-        """A single text cell in a row: a legend or remark, unless it opens a section or carries work of its own."""
-        role = next((column.role for column in self.table.columns if column.index == index), "unknown")
-        if role in {"work", "set_work", "pain", "note"}:
-            return False
-        lexicon = self.context.lexicon
-        if self._column("date", "timestamp") is None and read_date(without_frame(cell), lexicon) is not None:
-            self._open_day(without_frame(cell))
-        elif self._column("exercise") is None and lexicon.exercise.exact(cell):
-            self.carried.exercise = cell
-        elif self._column("person", "first_name") is None and self.context.is_unnamed:
-            name = looks_like_a_name(cell, generic_words(), ())
-            if name and name == cell and len(name.split()) == 2:
-                self.carried.person = name
-        return role != "exercise" or lexicon.exercise.exact(cell) is None
-
-    def _open_day(self, cell: str) -> None:
-        written = read_date(cell, self.context.lexicon)
-        if written is not None and self._column("date", "timestamp") is None:
-            self.carried.day = self.context.calendar.resolve(written)
-
     # What -----------------------------------------------------------------------------------------------------------
 
     def _sets(self, row: int, answer: Answer) -> int:
@@ -146,7 +127,7 @@ class TableReader(RowsInOrder):
         elif self._column("exercise") is None:
             carried.gear = Gear()
         self._session_number(row)
-        exercise = carried.exercise or context.exercise
+        exercise = carried.exercise or self.governing.exercise or context.exercise
         lifts = lifts_of_row(context, row, self.groups, exercise)
         note = self._text(row, "note")
         is_whole_session = any(group.work for group in self.groups)
@@ -170,6 +151,8 @@ class TableReader(RowsInOrder):
         is_own = not lift.exercise or lift.exercise == exercise or named is None or named.exercise in back_squats()
         gear = (named.gear if named else Gear()).over(self._gear_of_group(row, lift.group))
         gear = gear.over(self.carried.gear if is_own else Gear())
+        if named is not None and named.exercise in back_squats():
+            gear = gear.over(self.governing.gear)
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
         is_warm_up, is_failed = self._marks_in_note(note)
         number = self._text(row, "set_number")

@@ -7,12 +7,13 @@ from datetime import date
 from itertools import takewhile
 from pathlib import PurePosixPath
 
-from preflare.reading.coded import distinct_in_order
+from preflare.reading.coded import CodedRows, distinct_in_order
 from preflare.reading.context import SheetContext, Yield
 from preflare.reading.dates import Order, Written, read_date, without_frame
 from preflare.reading.diary import diary_dates
 from preflare.reading.grid import dates_in_grid
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.lines import dates_in_lines
 from preflare.reading.plain_rules import dates_seen
 from preflare.reading.rows import PainRow, RejectedRow, SetRow
 from preflare.reading.survey import all_titles
@@ -40,8 +41,8 @@ def dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Writte
     """What the dates of a sheet say, table by table in the order of their rows."""
     found = [] if tables.tables else diary_dates(sheet, lexicon)
     for table in tables.tables:
-        if not table.having("date", "timestamp"):
-            found += [written for row in table.body if (written := _date_line(sheet.rows[row], lexicon)) is not None]
+        if not isinstance(sheet.rows, CodedRows) or not table.having("date", "timestamp"):
+            found += dates_in_lines(sheet, table.body, lexicon)
         found += dates_in_grid(sheet, table, lexicon)
         for column in table.having("date", "timestamp"):
             cells = distinct_in_order(sheet.rows, column.index, table.body)
