@@ -1,5 +1,6 @@
 """A diary: lines of text without columns, a date, then what was done, then how it felt."""
 
+from dataclasses import replace
 from datetime import date
 from itertools import takewhile
 
@@ -49,6 +50,29 @@ def is_diary(sheet: Sheet, lexicon: Lexicon) -> bool:
         return False
     dates = sum(_date_line(cells, lexicon) is not None for cells in rows)
     return dates > 0 and any(_work_line(cells, lexicon) for cells in rows)
+
+
+def unfolded(sheet: Sheet, lexicon: Lexicon) -> Sheet | None:
+    """A sheet of single cells that hold a day with all its lines, as the lines of a diary; None for any other sheet.
+
+    Every line keeps the number of the row that it stands in.
+    """
+    rows = [[cell for cell in cells if cell is not None] for cells in sheet.rows]
+    if not any(len(cells) == 1 and "\n" in as_text(cells[0]) for cells in rows) or any(
+        len(cells) > 1 for cells in rows
+    ):
+        return None
+    lines = [
+        (number, [line.strip()])
+        for number, cells in zip(sheet.line_numbers, rows, strict=True)
+        for cell in cells
+        for line in as_text(cell).splitlines()
+        if line.strip()
+    ]
+    found = replace(
+        sheet, rows=[cells for _, cells in lines], line_numbers=[n for n, _ in lines], merged=set(), errors={}
+    )
+    return found if is_diary(found, lexicon) else None
 
 
 def _is_of_many(cells: list[Cell]) -> bool:

@@ -10,7 +10,7 @@ from preflare.reading.context import SheetContext, Yield, rules_for
 from preflare.reading.crosswise import Crosswise, find_crosswise
 from preflare.reading.crosswise_rows import read_crosswise
 from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped
-from preflare.reading.diary import is_diary, read_diary
+from preflare.reading.diary import is_diary, read_diary, unfolded
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.headless import entry_of_guess, entry_of_table, find_without_headings
@@ -127,6 +127,8 @@ def _read_sheets(
             settle_roles(table, sheet, lexicon)
         if not tables.tables and not isinstance(sheet.rows, CodedRows):
             tables = find_whiteboards(sheet, lexicon) or tables
+        if not tables.tables and not isinstance(sheet.rows, CodedRows) and (lines := unfolded(sheet, lexicon)):
+            sheet, tables = lines, find_tables(lines, lexicon, {})
         if not tables.tables and not is_diary(sheet, lexicon):
             tables = find_without_headings(sheet, taught_headings(rules, lexicon), lexicon) or tables
         found.append((sheet, rules, tables))
@@ -299,7 +301,7 @@ def _remember(context: SheetContext) -> None:
         rows = context.out.plain[-1].other_rows()
     for row, cells in rows:
         if any(cell is not None for cell in cells):
-            context.out.read[context.key(row)] = cells
+            context.out.read[context.key(row)] = [*context.out.read.get(context.key(row), []), *cells]
 
 
 def _doubt_unit(context: SheetContext, sets: list[SetRow]) -> None:

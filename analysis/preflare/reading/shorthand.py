@@ -13,6 +13,7 @@ from preflare.reading.signs import PER_HAND
 from preflare.reading.text import fold
 from preflare.reading.tokens import Token, normalised, tokenise
 from preflare.reading.vocabulary import families
+from preflare.reading.work_units import UnitsOfWork, unit_apart, without_unit
 
 MAX_SETS = 20  # of one item; more is a misreading
 
@@ -70,16 +71,21 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
     remarks: list[str] = []
     exercise: str | None = None
     is_warm_up = False
+    units = UnitsOfWork()
     is_per_hand = PER_HAND.search(text) is not None
     text = normalised(text)
     for tokens in _segments(tokenise(text, lexicon)):
         is_warm_up = is_warm_up and tokens[0].letter not in {";", "\n"}
         tokens = [token for token in tokens if token.letter not in {";", "\n"}]
-        for piece, named in _by_exercise(tokens, text):
+        for piece, named in _by_exercise(tokens, text, lexicon):
+            unit, piece = unit_apart(piece)
             if named is None and exercise is not None and len(lead := _unknown_lead(piece, lexicon)) > 0:
                 named, piece = text[lead[0].start : lead[-1].end], piece[len(lead) :]
             if named is not None:
-                exercise, is_warm_up = named, False
+                (exercise, own_unit), is_warm_up = without_unit(named, lexicon), False
+                units.exercise(own_unit)
+            if unit is not None:
+                units.told(unit, is_for_all=exercise is None or not _has_number(piece))
             if (warm := _warm_up_word(piece)) is not None:  # "w/u 60x5, 80x3": all that follows, to the next mark
                 is_warm_up = True
                 piece = [*piece[:warm], *piece[warm + 1 :]]
@@ -89,7 +95,10 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
             for part, in_brackets in _by_brackets(_without_marks(piece), is_small):
                 found = _read_piece(part, text, is_small)
                 marked = is_warm_up or in_brackets
-                sets += [replace(one, exercise=exercise, is_warm_up=marked or one.is_warm_up) for one in found.sets]
+                for one in found.sets:
+                    unit = units.of(one.unit) if one.load is not None else one.unit
+                    warm = marked or one.is_warm_up
+                    sets.append(replace(one, exercise=exercise, unit=unit, is_warm_up=warm))
                 problems += found.problems
                 remarks += found.remarks
     if is_per_hand and sets:
@@ -186,10 +195,10 @@ def _segments(tokens: list[Token]) -> list[list[Token]]:
     return [segment for segment in segments if segment]
 
 
-def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str | None]]:
-    """Tokens cut where an exercise is named, with the words that name it."""
+def _by_exercise(tokens: list[Token], text: str, lexicon: Lexicon) -> list[tuple[list[Token], str | None]]:
+    """Tokens cut where an exercise is named, with the words that name it; gear named right behind it included."""
     pieces: list[tuple[list[Token], str | None]] = [([], None)]
-    index = 0
+    index = name_start = 0
     while index < len(tokens):
         if tokens[index].letter == "E":
             end = index
@@ -197,14 +206,21 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
                 end += 2 if tokens[end + 1].letter == "@" else 1  # "Kniebeuge mit Sicherheitsstange"
             end = _end_of_name(tokens, end)
             start = index
+            is_gear = lexicon.exercise.exact(tokens[index].value) is None
+            if is_gear and pieces[-1][1] is not None and all(token.letter in ",?" for token in pieces[-1][0]):
+                pieces[-1] = ([], text[tokens[name_start].start : tokens[end].end].strip(" :,/"))
+                index = end + 1
+                continue
             while (
                 start > 0
                 and tokens[start - 1].letter == "?"
+                and not _ends_sentence(tokens[start - 1].value, lexicon)
                 and pieces[-1][0]
                 and pieces[-1][0][-1] is tokens[start - 1]
             ):
                 start -= 1
                 pieces[-1][0].pop()
+            name_start = start
             pieces.append(([], text[tokens[start].start : tokens[end].end].strip(" :,/")))
             index = end + 1
             continue
@@ -215,7 +231,16 @@ def _by_exercise(tokens: list[Token], text: str) -> list[tuple[list[Token], str 
     ):  # "4x8 curls, 3x10 rows": the name follows its sets
         names = [name for _, name in pieces[1:]]
         pieces = [(piece, name) for (piece, _), name in zip(pieces, [*names, None], strict=True)]
-    return [(_trim(piece), name) for piece, name in pieces if piece or name]
+    return [(_trim(piece, is_first=True), name) for piece, name in pieces if piece or name]
+
+
+def _ends_sentence(word: str, lexicon: Lexicon) -> bool:
+    """Whether the point behind a word ends a sentence: no word of an exercise is shortened so ("bulg. split squat")."""
+    begun = fold(word)
+    known = (
+        part for phrases in (lexicon.exercise, lexicon.modifier) for name in phrases.known for part in name.split()
+    )
+    return word.endswith(".") and len(begun) > 1 and not any(part.startswith(begun) for part in known)
 
 
 def _end_of_name(tokens: list[Token], end: int) -> int:
@@ -243,7 +268,7 @@ def _with_gear(tokens: list[Token], end: int) -> bool:
 def _bracketed_words(tokens: list[Token], start: int) -> int | None:
     """Where brackets that open at `start` and hold only words close; None when there are none."""
     end = start + 1
-    while end < len(tokens) and tokens[end].letter in "E?p,/&-+":
+    while end < len(tokens) and tokens[end].letter in "E?pk,/&-+":
         end += 1
     is_closed = start < len(tokens) and tokens[start].letter == "(" and end < len(tokens) and tokens[end].letter == ")"
     return end if is_closed and end > start + 1 else None
@@ -253,9 +278,19 @@ def _has_number(tokens: list[Token]) -> bool:
     return any(token.letter == "N" for token in tokens)
 
 
-def _trim(tokens: list[Token]) -> list[Token]:
+def _is_added(tokens: list[Token]) -> bool:
+    """Whether the tokens begin with a plus sign right before a load and its repetitions."""
+    letters = "".join(token.letter for token in tokens[:4])
+    return letters.startswith(("+Nx", "+Nkx")) and tokens[0].end == tokens[1].start
+
+
+def _trim(tokens: list[Token], is_first: bool = False) -> list[Token]:
+    """The tokens without marks at either end; a plus sign at a load hangs it on the body ("bw x8, +10x6")."""
+    before = "," if is_first else ""
     while tokens and tokens[0].letter in ",:/-+&.=|":
-        tokens = tokens[1:]
+        if before == "," and _is_added(tokens):
+            break
+        before, tokens = tokens[0].letter, tokens[1:]
     while tokens and tokens[-1].letter in ",:/-+&.=|":
         tokens = tokens[:-1]
     return tokens
@@ -266,7 +301,7 @@ def _read_piece(tokens: list[Token], text: str, small: bool) -> Work:
     sets: list[WorkSet] = []
     problems: list[Problem] = []
     remarks: list[str] = []
-    while tokens := _trim(tokens):
+    while tokens := _trim(tokens, is_first=not sets):
         item, used = match_item(tokens, small)
         if item is None:
             end = _comment_end(tokens)

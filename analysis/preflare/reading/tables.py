@@ -274,12 +274,13 @@ def _settle_ratings(table: Table, sheet: Sheet) -> None:
 
 def _settle_remarks(table: Table, sheet: Sheet) -> None:
     """A column whose heading nobody knows is read by what it holds: set shorthand as work, whole phrases as remarks."""
+    open_roles = {"unknown"} if table.having("pain") else {"unknown", "site", "side", "moment", "pain_kind"}
     for column in table.columns:
-        if column.role != "unknown" or column.day is not None:
+        if column.role not in open_roles or column.day is not None:
             continue
         cells = cells_in(sheet.rows, column.index, table.body)
         texts = [cell for cell in cells if isinstance(cell, str)]
-        if texts and _share_of_shorthand(texts) >= 0.6:
+        if column.role == "unknown" and texts and _share_of_shorthand(texts) >= 0.6:
             column.role = "work"
             column.heading = Heading(column.written, ("work",), False)
         elif texts and sum(cell.count(" ") >= 2 for cell in texts) >= 0.25 * sum(cell is not None for cell in cells):
