@@ -1,6 +1,6 @@
 """What reading one sheet needs and what it yields: rules from season.toml, vocabularies, and the rows as they come."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING
@@ -9,7 +9,7 @@ from preflare.reading.dates import Calendar, monday_of
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.rows import PainRow, Place, RejectedRow, ScreenRow, SessionRow, SetRow
 from preflare.reading.text import Cell, as_text, column_letters
-from preflare.reading.words import ChoiceBook, Kind, WordReader
+from preflare.reading.words import ChoiceBook, Gear, GearColumn, Kind, WordReader
 from preflare.reading.workbook import Sheet
 from preflare.settings import Settings, Source
 
@@ -68,6 +68,9 @@ class SheetContext:
     marks: dict[str, str] = field(
         default_factory=dict
     )  # marks at sets that a legend declares -> warm_up, failed, other
+    gear_letters: dict[GearColumn, dict[str, str]] = field(
+        default_factory=dict
+    )  # letters in columns of bars, grips and positions -> what they stand for in this file
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for
 
     def place(self, row: int, column: int | None = None) -> Place:
@@ -97,6 +100,20 @@ class SheetContext:
 
     def not_data(self, row: int, what: str) -> None:
         self.out.not_data[self.key(row)] = what
+
+    def gear(self, written: str, column: GearColumn) -> tuple[Gear, str]:
+        """(gear, words that nothing knew) of a cell in a column of bars, grips or positions."""
+        meant = self.gear_letters.get(column, {}).get(written)
+        if meant is None:
+            return self.words.gear(written, column)
+        self.assume(f'In columns for the {column}, "{written}" was read as {meant}.')
+        found, unknown = self.words.gear(meant, column)
+        own = replace(
+            found,
+            bar_written=found.bar_written and written,
+            grip_written=found.grip_written and written,
+        )
+        return own, unknown
 
     def choose(self, kind: Kind, written: str, understood: str | None, how: str, nearest: str | None = None) -> None:
         self.choices.note(self.file, self.sheet.name, kind, written, understood, how, nearest)  # type: ignore[arg-type]

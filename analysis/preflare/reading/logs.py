@@ -8,10 +8,12 @@ from pathlib import Path
 from preflare.reading.coded import CodedRows, code_rows, is_long
 from preflare.reading.context import SheetContext, Yield, rules_for
 from preflare.reading.crosswise import Crosswise, find_crosswise
+from preflare.reading.crosswise_labels import gear_in_rows
 from preflare.reading.crosswise_rows import read_crosswise
 from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped
 from preflare.reading.diary import is_diary, read_diary, unfolded
 from preflare.reading.formats import RawFile, find_files, read_file
+from preflare.reading.gear_letters import letters_of_file
 from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.headless import entry_of_guess, entry_of_table, find_without_headings
 from preflare.reading.judge import assemble
@@ -139,6 +141,10 @@ def _read_sheets(
     file_unit = told_units.pop() if len(told_units) == 1 else None
     letters = people_by_letter([line for own in lines for line in own], lexicon)
     marks = marks_in([line for own in lines for line in own], lexicon)
+    gear_rows = [gear_in_rows(sheet, across[sheet.name], lexicon) for sheet, *_ in found if sheet.name in across]
+    gear_letters = letters_of_file(
+        [(sheet, tables) for sheet, _, tables in found if sheet.name not in across], gear_rows, lexicon
+    )
     for (sheet, _, tables), own in zip(found, lines, strict=True):
         out.roster += [*names_in_titles(own, lexicon), *names_in_lists(tables.tables, sheet, lexicon)]
     told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
@@ -164,6 +170,7 @@ def _read_sheets(
         context.assumptions += sheet.remarks
         context.letters = letters
         context.marks = marks
+        context.gear_letters = gear_letters
         if is_open and order != "undecided":
             context.assume(f"Dates are {order}: {how}.")
         say_years(context, told_years)
@@ -180,7 +187,7 @@ def _read_sheets(
 
 
 def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, file_unit: str | None) -> SheetTables:
-    """Read a sheet that has days or people across, by its tables and crosswise; answers the tables of the better way."""
+    """Read a sheet that has days or people across, by its tables and crosswise; answers those of the better way."""
 
     def by_tables(apart: SheetContext) -> None:
         _read_sheet(apart, tables, file_unit)

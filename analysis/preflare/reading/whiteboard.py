@@ -99,7 +99,7 @@ def _framed(cell: Cell) -> Cell:
     return without_frame(cell) if isinstance(cell, str) else cell
 
 
-def day_within(title: str, lexicon: Lexicon) -> Cell:
+def day_within(title: str, lexicon: Lexicon) -> str | None:
     """The day that a title line gives among its words ("Session of Monday 2 March 2026")."""
     words = title.replace("|", " ").split()
     for start in range(len(words)):

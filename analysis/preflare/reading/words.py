@@ -12,6 +12,7 @@ from preflare.reading.rows import Bar, BarPosition, Choice, GripWidth
 from preflare.reading.text import fold, words_of
 
 Kind = Literal["exercise", "bar", "bar position", "grip", "site", "person", "column", "moment", "severity"]
+GearColumn = Literal["bar", "position", "grip"]
 How = Literal["exact", "vocabulary", "season.toml", "unambiguous", "assumed", "not known"]
 
 
@@ -157,7 +158,7 @@ class WordReader:
             self._near[word] = nearest_word(word, self._mixed)
         return self._near[word]
 
-    def gear(self, written: str, column: Literal["bar", "position", "grip"]) -> tuple[Gear, str]:
+    def gear(self, written: str, column: GearColumn) -> tuple[Gear, str]:
         """(gear, words that nothing knew) of a cell in a bar, position or grip column."""
         key = (written, column)
         if key not in self._gear:

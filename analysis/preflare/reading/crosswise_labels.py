@@ -1,0 +1,71 @@
+"""What the words at the left of a row say it holds: an exercise, a set of it, its bar or grip, an effort, ratings."""
+
+from dataclasses import dataclass
+
+from preflare.reading.against_plan import with_plan_taken_off
+from preflare.reading.crosswise import Crosswise, cell_at, is_label, is_number_of_a_set
+from preflare.reading.headings import Heading, parse_heading
+from preflare.reading.lexicon import Lexicon, names_total
+from preflare.reading.lift_cells import is_warm_up_tag
+from preflare.reading.text import as_text
+from preflare.reading.words import GearColumn
+from preflare.reading.workbook import Sheet
+
+GEAR_ROWS: dict[str, GearColumn] = {"bar": "bar", "grip": "grip", "bar_position": "position"}
+_WHOLE = frozenset({"pain", "note", "session_rpe", "moment", "duration", "site", "side"})  # rows about the session
+_PARTS = frozenset({"rpe", "rir", "load", "reps", "sets"})  # rows that say one thing of the sets above them
+
+
+@dataclass(frozen=True, slots=True)
+class RowLabel:
+    """kind: exercise, set, plan, done, gear, effort, part, whole, total, ignored, or none when nothing is said."""
+
+    kind: str
+    text: str = ""
+    heading: Heading | None = None
+    is_plan: bool = False
+    is_warm_up: bool = False
+
+
+def label_of(lexicon: Lexicon, text: str) -> RowLabel:
+    """What one label says."""
+    if names_total(text):
+        return RowLabel("total", text)
+    if is_warm_up_tag(text, lexicon):
+        return RowLabel("set", text, is_warm_up=True)
+    if is_number_of_a_set(text, lexicon):
+        return RowLabel("set", text)
+    bare, told = with_plan_taken_off(text, lexicon)
+    if told is not None and not bare:
+        return RowLabel(told, text, is_plan=told == "plan")
+    heading = parse_heading(bare, lexicon)
+    if lexicon.exercise.exact(bare) or heading is None:
+        return RowLabel("exercise", bare, is_plan=told == "plan")
+    role = heading.roles[0]
+    if role in GEAR_ROWS and heading.is_exact:
+        return RowLabel("gear", bare, heading)
+    if role in {"rpe", "rir"}:
+        return RowLabel("effort", bare, heading)
+    if role in _PARTS and heading.exercise is None:
+        return RowLabel("total" if role == "sets" and len(bare.split()) > 1 else "part", bare, heading)
+    if role in _WHOLE:
+        return RowLabel("whole", bare, heading)
+    if role == "warm_up":
+        return RowLabel("set", bare, is_warm_up=True)
+    if role == "ignored" and heading.is_exact:
+        return RowLabel("ignored", bare, heading)
+    return RowLabel("exercise", bare, is_plan=told == "plan")
+
+
+def gear_in_rows(sheet: Sheet, found: Crosswise, lexicon: Lexicon) -> dict[GearColumn, set[str]]:
+    """All that rows of bars, grips and positions hold, for telling what their letters mean."""
+    values: dict[GearColumn, set[str]] = {}
+    for block in found.blocks:
+        labels = [column for column in block.common if is_label(column)]
+        for row in block.body:
+            texts = (as_text(cell_at(sheet, row, column.index)) for column in labels)
+            for label in (label_of(lexicon, text) for text in texts if text):
+                if label.kind == "gear" and label.heading is not None:
+                    cells = (cell_at(sheet, row, column.index) for group in block.groups for column in group.columns)
+                    values.setdefault(GEAR_ROWS[label.heading.roles[0]], set()).update(as_text(c) for c in cells if c)
+    return values
