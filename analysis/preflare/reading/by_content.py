@@ -52,7 +52,9 @@ def _is_site(cell: Cell, lexicon: Lexicon) -> bool:
     if not isinstance(cell, str):
         return False
     words = words_of(cell)
-    return len(words) <= 5 and bool(list(lexicon.site.find(words)))
+    found = list(lexicon.site.find(words))
+    named = {i for start, end, _ in (*found, *lexicon.sides_in(words)) for i in range(start, end)}
+    return bool(found) and all(i in named or len(word) < 3 for i, word in enumerate(words))
 
 
 def _is_side(cell: Cell, lexicon: Lexicon) -> bool:
@@ -75,17 +77,18 @@ _KINDS: tuple[tuple[str, Fits], ...] = (
     ("site", _is_site),
 )
 _OF_PAIN = frozenset({"side", "moment", "site"})
+_MAYBE_A_DAY = frozenset({"work", "note", "session_number", "ignored", "moment", "time"})  # "Training of", over days
 _LOGGED = frozenset({"load", "reps", "sets", "work", "set_work"})
 
 
 def settle_by_content(table: "Table", sheet: Sheet, lexicon: Lexicon) -> None:
     """Give every column whose heading nobody knows the role that its cells show, if they show one."""
     for column in table.columns:
-        if not _is_open(column):
+        if not _is_open(column) and not (column.role in _MAYBE_A_DAY and column.day is None):
             continue
         cells = [cell for cell in cells_in(sheet.rows, column.index, table.body[:_SAMPLE]) if cell is not None]
         role = _kind_of(cells, lexicon)
-        if role is None or not _may_be(table, column, role):
+        if role is None or not _may_be(table, column, role) or (role != "date" and not _is_open(column)):
             continue
         column.role, column.heading = role, Heading(column.written, (role,), False)
 
@@ -93,7 +96,8 @@ def settle_by_content(table: "Table", sheet: Sheet, lexicon: Lexicon) -> None:
 def _is_open(column: "Column") -> bool:
     """Whether a heading leaves open what its column holds; "What" may be work, or the name of a lift."""
     is_no_work = column.role == "ignored" and column.heading is not None and column.heading.roles[0] == "work"
-    return column.day is None and (column.role == "unknown" or is_no_work)
+    is_near = column.role in {"note", "pain"} and column.heading is not None and not column.heading.is_exact
+    return column.day is None and (column.role == "unknown" or is_no_work or is_near)
 
 
 def _kind_of(cells: Sequence[Cell], lexicon: Lexicon) -> str | None:

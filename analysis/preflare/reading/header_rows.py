@@ -38,7 +38,8 @@ def header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> d
                 known[text] = taught.get(text) or parse_heading(text, lexicon)
         if not any(known[text] for text in texts):
             continue
-        if _looks_like_headings(_with_dates(row, known, lexicon), known) or _names_across(row, known, index, sheet):
+        is_head = _looks_like_headings(_with_dates(row, known, lexicon), known)
+        if is_head or _names_across(row, known, index, sheet) or _stands_over_dates(row, known, index, sheet, lexicon):
             headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
     return headers
 
@@ -132,3 +133,18 @@ def _names_across(row: list[Cell], known: dict[str, Heading | None], index: int,
     below = sheet.rows[index + 1] if index + 1 < len(sheet.rows) else []
     has_figures = any(isinstance(cell, float) or re.search(r"\d", as_text(cell)) for cell in below if cell is not None)
     return is_axis and len(others) >= 2 and len(others) == len(texts) - 1 and has_figures
+
+
+def _stands_over_dates(
+    row: list[Cell], known: dict[str, Heading | None], index: int, sheet: Sheet, lexicon: Lexicon
+) -> bool:
+    """Words that differ, one of them for dates with a date right below it, and another known heading beside it."""
+    filled = [(column, cell) for column, cell in enumerate(row) if cell is not None]
+    texts = [cell for _, cell in filled if isinstance(cell, str)]
+    if len(texts) != len(filled) or len(set(texts)) != len(texts) or index + 1 >= len(sheet.rows):
+        return False
+    exact = {column: found for column, cell in filled if (found := known.get(str(cell))) is not None and found.is_exact}
+    below = sheet.rows[index + 1]
+    dated = [column for column, found in exact.items() if {"date", "timestamp"} & set(found.roles)]
+    has_dates = any(column < len(below) and read_date(below[column], lexicon) is not None for column in dated)
+    return has_dates and len({found.roles[0] for found in exact.values()}) >= 2

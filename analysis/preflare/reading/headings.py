@@ -214,6 +214,8 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
         side = parts.get("side") if "site" in parts or len(words) <= 3 else None  # "right now" is no side
         if side is None and "site" in parts and (letter := _LETTERS_BESIDE_A_SITE.get(words[-1])):
             side = letter
+        if side is None and "site" in parts:
+            side = _side_in_brackets(text, lexicon)
         return Heading(
             text,
             ("pain",),
@@ -243,6 +245,12 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
                 exercise=parts["exercise"],
             )
     return Heading(text, (role,), False, None, unit) if role else None
+
+
+def _side_in_brackets(text: str, lexicon: Lexicon) -> str | None:
+    """The side in the brackets of a heading with a site: "Wrist (left)"."""
+    inside = [fold(group).split() for group in _BRACKETS.findall(text)]
+    return next((hit for words in inside for _, _, hit in lexicon.sides_in(words)), None)
 
 
 def _names_gear(text: str, lexicon: Lexicon) -> bool:

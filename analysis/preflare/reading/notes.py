@@ -57,6 +57,7 @@ class _Clause:
     words: list[str]
     speaking: frozenset[str]  # the words for site, side, kind and severity
     is_bare: bool  # nothing but site, side, moment and numbers
+    is_bare_word: bool  # nothing but site, side, moment and one word of severity
     is_close: bool  # a number right behind a site or its side, which is no word for an exercise too
 
 
@@ -65,6 +66,7 @@ def pain_in_note(text: str, lexicon: Lexicon) -> list[NotePain]:
     a rating may follow its site after a comma ("left elbow sore, 4/10")."""
     reports: list[NotePain] = []
     waiting: tuple[_Clause, str] | None = None
+    last_word: tuple[_Clause, str] | None = None  # the clause before, if it held a site and a word of severity alone
     last: _Clause | None = None  # the clause before, if it held a site and a rating
     for piece in _clauses(text):
         clause = _read_clause(piece, lexicon)
@@ -81,7 +83,12 @@ def pain_in_note(text: str, lexicon: Lexicon) -> list[NotePain]:
             continue
         if last is not None and clause.sites and clause.side == "unknown" and _ALSO & set(clause.words):
             clause = replace(clause, side=last.side)  # "L elbow 6/10, upper arm too 3/10"
+        if last_word is not None and clause.moment and not clause.sites and len(clause.words) <= 2:
+            reports = [report for report in reports if report.evidence != last_word[1]]
+            reports += _reports(replace(last_word[0], moment=clause.moment), None, False, last_word[1])
+            continue
         found = _reports(clause, rating, is_range, piece.strip())
+        last_word = (clause, piece.strip()) if found and clause.is_bare_word and not clause.moment else None
         reports += found
         last = clause if clause.sites and rating is not None else None
         waiting = (
@@ -150,9 +157,24 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
         moment=moments[-1] if moments else None,
         words=words,
         speaking=frozenset(words[i] for start, end, _ in spoken for i in range(start, end)),
+        is_bare_word=_is_bare_word(words, covered, spots, as_sides, lexicon),
         is_bare=len(covered) == len(words) and not _name_exercises(words, spots, lexicon),
         is_close=_is_close(words, spots, as_sides, lexicon),
     )
+
+
+def _is_bare_word(
+    words: list[str],
+    covered: set[int],
+    spots: list[tuple[int, int, str]],
+    sides: list[tuple[int, int, str]],
+    lexicon: Lexicon,
+) -> bool:
+    """Whether a clause is a site with its side and a word of severity, and nothing else: "Knie li leicht"."""
+    weighed = [hit for hit in lexicon.severity.find(words) if hit[2] != "none"]
+    all_covered = covered | {index for start, end, _ in weighed for index in range(start, end)}
+    is_all = len(all_covered) == len(words) and not any(word.isdecimal() for word in words)
+    return is_all and len(weighed) == 1 and bool(spots and sides) and not _name_exercises(words, spots, lexicon)
 
 
 def _name_exercises(words: list[str], spots: list[tuple[int, int, str]], lexicon: Lexicon) -> bool:
@@ -186,6 +208,12 @@ def _letters_for_sides(piece: str, words: list[str], spots: list[tuple[int, int,
         or (i in near and word in _CAPITAL_SIDES and word in capitals)
         or (spots and word in {"l", "r"} and word in capitals)
     ]
+
+
+def side_of_letter(text: str) -> str | None:
+    """The side that a text of one letter stands for where sides stand ("P": prawy); None for any other text."""
+    letter = text.strip(" .()").casefold()
+    return _LETTER_SIDES.get(letter) or _CAPITAL_SIDES.get(letter)
 
 
 def _side_of_letter(letter: str) -> str:
@@ -247,7 +275,8 @@ def _reports(clause: _Clause, rating: float | None, is_range: bool, evidence: st
     if rating is None:
         if clause.is_pain_free != (clause.is_negated and clause.kind == "pain"):  # both together deny one another
             return [] if severity else [_none_at(site, clause, evidence) for site in clause.sites]
-        if clause.is_negated or clause.is_pain_free or clause.kind is None or severity is None:
+        is_spoken = clause.kind is not None or clause.is_bare_word
+        if clause.is_negated or clause.is_pain_free or not is_spoken or severity is None:
             return []
     elif rating > 0 and (clause.is_negated or clause.is_pain_free):
         return []  # "not more than 4/10", "no longer 4/10": what it is now stays open

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import Any, cast
 
 from preflare.reading.context import SheetContext
-from preflare.reading.notes import NotePain, pain_in_note
+from preflare.reading.notes import NotePain, pain_in_note, side_of_letter
 from preflare.reading.numbers import parse_number, parse_rating
 from preflare.reading.rows import Moment, PainRow, Place, ScreenRow
 from preflare.reading.tables import Column, Table
@@ -37,8 +37,13 @@ def is_form(table: Table) -> bool:
 def pain_of_row(context: SheetContext, table: Table, row: int, answer: Answer, usual_site: str | None) -> list[PainRow]:
     """Every rating and severity word of a row."""
     reports: list[PainRow] = []
-    for column in table.having("pain"):
+    columns = table.having("pain")
+    for column in columns:
         cell = context.cell(row, column.index)
+        if _is_answered_beside(context, columns, row, column):
+            continue
+        if cell is None and len(columns) == 1 and nothing_hurts(context, table, row):
+            cell = 0.0
         if cell is None or (isinstance(cell, str) and (not fold(cell) or context.lexicon.sheet_word(cell, "missing"))):
             if isinstance(cell, str) and "?" in cell:
                 context.reject_cell(
@@ -51,6 +56,37 @@ def pain_of_row(context: SheetContext, table: Table, row: int, answer: Answer, u
             continue
         reports += _from_cell(context, table, row, column, cell, answer, usual_site)
     return reports
+
+
+def nothing_hurts(context: SheetContext, table: Table, row: int) -> bool:
+    """Whether the row's cell for the site says that there is none ("nothing hurts")."""
+    column = table.first("site")
+    cell = context.cell(row, column.index) if column else None
+    return isinstance(cell, str) and context.lexicon.severity.exact(cell.strip(" .!")) == "none"
+
+
+def _is_yes_or_no(context: SheetContext, cell: Cell) -> bool:
+    if isinstance(cell, bool):
+        return True
+    return isinstance(cell, str) and (
+        context.lexicon.sheet_word(cell, "yes") or context.lexicon.severity.exact(cell) == "none"
+    )
+
+
+def _is_answered_beside(context: SheetContext, columns: list[Column], row: int, column: Column) -> bool:
+    """Whether this column holds a yes or no and another how bad it was: "Any elbow pain?" beside "How bad"."""
+    cell = context.cell(row, column.index)
+    if not _is_yes_or_no(context, cell):
+        return False
+    others = [one for one in columns if one is not column and context.cell(row, one.index) is not None]
+    told = [one for one in others if not _is_yes_or_no(context, context.cell(row, one.index))]
+    return any(_asks_about(one, column) for one in told)
+
+
+def _asks_about(rated: Column, question: Column) -> bool:
+    """Whether a column of ratings may be about what a question asks: it names no other site."""
+    site, asked = (one.heading.site if one.heading else None for one in (rated, question))
+    return site is None or site == asked
 
 
 def _from_cell(
@@ -107,6 +143,10 @@ def _from_cell(
         places = [
             (site, own_side or side) for site in (sites or [place[0] for place in places]) for side in [places[0][1]]
         ]
+    if rating != 0 and len({site for site, _ in places}) > 1 and len({side for _, side in places}) == 1:
+        reason = f"one rating for several sites ({', '.join(site for site, _ in places)}): it is not known whose it is"
+        context.reject_cell(row, column.index, cell, reason, "write a row, or a rating, for each site")
+        return []
     origin = "form" if answer.is_form else "column"
     return [
         _report(answer, rating, word, site, side, moment, kind, origin, evidence or text, place)
@@ -188,17 +228,21 @@ def _places(
     side = (heading.side if heading else None) or "unknown"
     if (side_column := table.first("side")) and isinstance(written := context.cell(row, side_column.index), str):
         hits = {hit for _, _, hit in context.lexicon.sides_in(words_of(written))}
-        side = "both" if len(hits) > 1 else hits.pop() if hits else side
+        side = "both" if len(hits) > 1 else hits.pop() if hits else side_of_letter(written) or side
     if side == "unknown":
         side = _side_in_note(context, table, row) or side
     if heading and heading.site:
         return [(heading.site, side)]
+    if (asked := _site_asked(context, table, row, column)) is not None:
+        return [(asked, side)]
     site_column = table.first("site")
     cell = context.cell(row, site_column.index) if site_column else None
     if isinstance(cell, str) and site_column is not None:
         if pairs := _sites_in(context, cell, side):
             return pairs
-        if not context.lexicon.sheet_word(cell, "missing") and context.lexicon.severity.exact(cell) != "none":
+        if nothing_hurts(context, table, row):
+            return [(context.settings.season.default_site or "unknown", side)]
+        if not context.lexicon.sheet_word(cell, "missing"):
             context.choose("site", cell, None, "not known", context.lexicon.site.nearest(cell))
             return [("other", side)]
     default = context.settings.season.default_site
@@ -212,6 +256,15 @@ def _places(
     if default:
         context.assume(f"Pain without a site was taken to be about the {default}, as season.toml says.")
     return [(default or "unknown", side)]
+
+
+def _site_asked(context: SheetContext, table: Table, row: int, column: Column) -> str | None:
+    """The site of the question that a row answers with yes, for the rating beside it."""
+    for other in table.having("pain"):
+        is_answered = other is not column and _is_yes_or_no(context, context.cell(row, other.index))
+        if is_answered and other.heading is not None and other.heading.site is not None:
+            return other.heading.site
+    return None
 
 
 def _side_in_note(context: SheetContext, table: Table, row: int) -> str | None:
@@ -231,6 +284,9 @@ def _sites_in(context: SheetContext, text: str, side: str) -> list[tuple[str, st
     if len(spots) > 1 and len(sides) > 1:  # "left elbow, right wrist": each side goes to the site that follows it
         return [(hit, next((s for _, end, s in reversed(sides) if end <= start), side)) for start, _, hit in spots]
     hits = {hit for _, _, hit in sides}
+    letter = re.search(r"(?<![\w'’])([A-Z])\s*\)?$", text)
+    if not hits and letter is not None and (told := side_of_letter(letter[1])) is not None:
+        hits = {told}  # "łokieć P"
     plural = any(words[start].endswith("s") and hit in {"elbow", "forearm"} for start, _, hit in spots)
     one = "both" if len(hits) > 1 else hits.pop() if hits else "both" if plural and side == "unknown" else side
     return [(site, one) for site in dict.fromkeys(hit for _, _, hit in spots)]
