@@ -62,7 +62,7 @@ def unfolded(sheet: Sheet, lexicon: Lexicon) -> Sheet | None:
         len(cells) > 1 for cells in rows
     ):
         return None
-    lines = [
+    lines: list[tuple[int, list[Cell]]] = [
         (number, [line.strip()])
         for number, cells in zip(sheet.line_numbers, rows, strict=True)
         for cell in cells

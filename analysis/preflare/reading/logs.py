@@ -129,8 +129,8 @@ def _read_sheets(
             settle_roles(table, sheet, lexicon)
         if not tables.tables and not isinstance(sheet.rows, CodedRows):
             tables = find_whiteboards(sheet, lexicon) or tables
-        if not tables.tables and not isinstance(sheet.rows, CodedRows) and (lines := unfolded(sheet, lexicon)):
-            sheet, tables = lines, find_tables(lines, lexicon, {})
+        if not tables.tables and not isinstance(sheet.rows, CodedRows) and (open_day := unfolded(sheet, lexicon)):
+            sheet, tables = open_day, find_tables(open_day, lexicon, {})
         if not tables.tables and not is_diary(sheet, lexicon):
             tables = find_without_headings(sheet, taught_headings(rules, lexicon), lexicon) or tables
         found.append((sheet, rules, tables))

@@ -81,17 +81,17 @@ def owner_in(text: str, lexicon: Lexicon) -> str | None:
         what = fold(match["what"]).split()[:5]
         words = match["owner"].split()
         named = words[next((i for i, word in enumerate(words) if word[0].isupper()), len(words) - 1) :]
-        if any(_is_log_word(word, lexicon) for word in what) and _may_be_person(named, lexicon):
+        if any(_is_log_word(word, lexicon) for word in what) and may_be_person(named, lexicon):
             return " ".join(word[0].upper() + word[1:] for word in named)
     for piece in re.split(r"\s+[-–—|]\s+|[:;|()]", text):
         for match in reversed(list(_OF.finditer(piece))):
             words = match["name"].split()
             before = piece[: match.start()].split()
-            if before and before[-1][0].isupper() and _may_be_person(before[-1:], lexicon):
+            if before and before[-1][0].isupper() and may_be_person(before[-1:], lexicon):
                 continue  # "Sjoerd van Aken"
-            while words and not _may_be_person(words[-1:], lexicon):
+            while words and not may_be_person(words[-1:], lexicon):
                 words.pop()
-            if any(_is_log_word(fold(word), lexicon) for word in before) and _may_be_person(words, lexicon):
+            if any(_is_log_word(fold(word), lexicon) for word in before) and may_be_person(words, lexicon):
                 return " ".join(words)
     return None
 
@@ -100,7 +100,7 @@ def _is_log_word(word: str, lexicon: Lexicon) -> bool:
     return word in generic_words() or word in lexicon.exercise.known
 
 
-def _may_be_person(words: list[str], lexicon: Lexicon) -> bool:
+def may_be_person(words: list[str], lexicon: Lexicon) -> bool:
     """Whether none of these words is known for anything else."""
     folded = [fold(word) for word in words]
     known = {*generic_words(), *_NOBODY, *_known_words(lexicon), *lexicon.headings_of, *lexicon.site.known}
@@ -140,7 +140,7 @@ def _left_of_title(title: str, lexicon: Lexicon) -> str | None:
     name = _looks(plain, lexicon) if any(word in generic_words() for word in fold(title).split()) else None
     if name is None or not all(part[0].isupper() for part in name.split()):
         return None
-    return _with_particles(name, plain) if _may_be_person(name.split(), lexicon) else None
+    return _with_particles(name, plain) if may_be_person(name.split(), lexicon) else None
 
 
 def _with_particles(name: str, text: str) -> str:

@@ -13,6 +13,7 @@ from preflare.reading.lines import line_at
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, screens_of_row, usual_site
 from preflare.reading.rows import SessionRow, SetRow
+from preflare.reading.shared_rows import carried_for, companions_in, put_in_place, shares_of_row
 from preflare.reading.tables import Table
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.under_lines import READ, RowsUnderLines
@@ -29,6 +30,7 @@ class TableReader(RowsUnderLines):
 
     groups: list[SetColumns] = field(default_factory=list)
     site: str | None = None
+    companions: frozenset[str] = frozenset()  # people besides the owner who have lines of their own
 
     def read(self) -> None:
         for row in self.table.body:
@@ -43,13 +45,24 @@ class TableReader(RowsUnderLines):
         if not self._who_and_when(row):
             return
         before = len(context.out.rejected)
-        day = self.carried.day or context.today
-        answer = Answer(self.carried.person or "", day, self._reported_at(row, day), self.is_form)
-        n_kept = (
-            self._sets(row, answer) + self._pain(row, answer) + self._screens(row, answer) + self._session(row, answer)
-        )
+        parts = shares_of_row(context, self.table, row, self.companions) if self.companions else {}
+        n_kept = 0
+        for name, part in parts.items():
+            own, self.carried = self.carried, carried_for(self.carried, name) if name else self.carried
+            put_in_place(context, self.table, row, part)
+            n_kept += self._kept_of(row)
+            self.carried = own
+        n_kept += self._kept_of(row) if not parts else 0
         if n_kept == 0 and len(context.out.rejected) == before:
             self._nothing_kept(row)
+
+    def _kept_of(self, row: int) -> int:
+        """Store what a row holds of the person at hand; answers how much that was."""
+        day = self.carried.day or self.context.today
+        answer = Answer(self.carried.person or "", day, self._reported_at(row, day), self.is_form)
+        return (
+            self._sets(row, answer) + self._pain(row, answer) + self._screens(row, answer) + self._session(row, answer)
+        )
 
     def _reported_at(self, row: int, day: date) -> datetime | None:
         """When an answer was given: the form's time stamp, or the time that stands beside its date."""
@@ -208,7 +221,7 @@ class TableReader(RowsUnderLines):
             written = self._text(row, role) if start is None else self._text_in_group(row, role, start)
             if written is None or self.context.lexicon.sheet_word(written, "missing"):
                 continue
-            found, unknown = self.context.words.gear(written, column_kind)
+            found, unknown = self.context.gear(written, column_kind)
             self._choose_gear(written, column_kind, found, unknown)
             gear = gear.over(found)
         return gear
@@ -236,11 +249,12 @@ class TableReader(RowsUnderLines):
     def _pain(self, row: int, answer: Answer) -> int:
         context = self.context
         found = [] if self._column("test") else pain_of_row(context, self.table, row, answer, self.site)
+        is_diary = self._column("note") is None and self._column("exercise") is None  # remarks stand in the work
         for column in self.table.having("note", "work"):
             cell = context.cell(row, column.index)
             if isinstance(cell, str) and len(cell) > 3:
                 noted = pain_in_notes(context, row, column.index, cell, answer)
-                found += [one for one in noted if column.role == "note" or one.rating is not None]
+                found += [one for one in noted if column.role == "note" or is_diary or one.rating is not None]
         if found and self.is_form:
             context.out.whole.add(context.key(row))
         context.out.pain += found
@@ -326,7 +340,10 @@ def table_reader(context: SheetContext, table: Table) -> TableReader:
     """The reader of a table's rows."""
     form = is_form(table)
     groups = [] if form else set_columns(table)
-    return TableReader(context, table, groups=groups, is_form=form, site=usual_site(context, table))
+    others = companions_in(context, table)
+    if others:
+        context.assume(f"Lines that begin with a name were read as that person's: {', '.join(sorted(others))}.")
+    return TableReader(context, table, groups=groups, is_form=form, site=usual_site(context, table), companions=others)
 
 
 def read_table(context: SheetContext, table: Table) -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from preflare.reading.item import Item
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.same_gear import with_same_bar
 from preflare.reading.shapes import match_item
 from preflare.reading.signs import PER_HAND
 from preflare.reading.text import fold
@@ -73,7 +74,7 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
     is_warm_up = False
     units = UnitsOfWork()
     is_per_hand = PER_HAND.search(text) is not None
-    text = normalised(text)
+    text = normalised(with_same_bar(text, lexicon))
     for tokens in _segments(tokenise(text, lexicon)):
         is_warm_up = is_warm_up and tokens[0].letter not in {";", "\n"}
         tokens = [token for token in tokens if token.letter not in {";", "\n"}]
