@@ -16,17 +16,22 @@ def sets(logs):
 
 @pytest.mark.parametrize(
     ("line", "felt"),
-    [("Theo: deadlift 140x5", "Theo: L knee 3/10 after"), ("Theo: deadlift 140x5", "all fine. Theo left knee 3/10 after"),
-    
-     ("Theo : deadlift 140x5", "Theo's left knee 3/10 after"), ("Théo : deadlift 140x5", "Théo: genou gauche 3/10 après"),
-     ("Theo: Kreuzheben 140x5", "Theo: Knie links 3/10 danach"), ("Łukasz: martwy ciąg 140x5", "Łukasz: lewe kolano 3/10 po"),
-     ("Íñigo: peso muerto 140x5", "Íñigo rodilla izquierda 3/10 después"), ("Åsa: marklyft 140x5", "Åsa: vänster knä 3/10 efter")],
-)  # fmt: skip
+    [
+        ("Theo: deadlift 140x5", "Theo: L knee 3/10 after"),
+        ("Theo: deadlift 140x5", "all fine. Theo left knee 3/10 after"),
+        ("Theo : deadlift 140x5", "Theo's left knee 3/10 after"),
+        ("Théo : deadlift 140x5", "Théo: genou gauche 3/10 après"),
+        ("Theo: Kreuzheben 140x5", "Theo: Knie links 3/10 danach"),
+        ("Łukasz: martwy ciąg 140x5", "Łukasz: lewe kolano 3/10 po"),
+        ("Íñigo: peso muerto 140x5", "Íñigo rodilla izquierda 3/10 después"),
+        ("Åsa: marklyft 140x5", "Åsa: vänster knä 3/10 efter"),
+    ],
+)
 def test_lines_led_by_a_name_are_that_persons(read, line, felt):
     logs = read_rows(read, (f"deadlift 100x5\n{line}\nrow 50x8", felt), ("squat 90x5", ""), ("squat 95x5", ""))
     name = line.split(":")[0].strip()
-    assert sets(logs) == sorted([("Ada Berg", "back squat", 90), ("Ada Berg", "back squat", 95),
-                                 ("Ada Berg", "deadlift", 100), ("Ada Berg", "row", 50), (name, "deadlift", 140)])  # fmt: skip
+    own = [("back squat", 90), ("back squat", 95), ("deadlift", 100), ("row", 50)]
+    assert sets(logs) == sorted([*(("Ada Berg", *one) for one in own), (name, "deadlift", 140)])
     assert [(one.athlete, one.site, one.side, one.rating) for one in logs.pain] == [(name, "knee", "left", 3)]
 
 

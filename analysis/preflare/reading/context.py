@@ -68,6 +68,9 @@ class SheetContext:
     marks: dict[str, str] = field(
         default_factory=dict
     )  # marks at sets that a legend declares -> warm_up, failed, other
+    looks: dict[tuple[int, int], str] = field(
+        default_factory=dict
+    )  # cells whose look a legend explains -> warm_up, failed, total
     gear_letters: dict[GearColumn, dict[str, str]] = field(
         default_factory=dict
     )  # letters in columns of bars, grips and positions -> what they stand for in this file

@@ -25,6 +25,14 @@ class RawFile:
     encoding: str | None
     sheets: tuple[Sheet, ...]
     refused: str | None = None
+    path: Path | None = None
+
+    def content(self) -> bytes:
+        """The bytes of the file once more; nothing when it can no longer be opened."""
+        try:
+            return self.path.read_bytes() if self.path else b""
+        except OSError:
+            return b""
 
 
 def find_files(paths: Sequence[Path]) -> list[tuple[Path, str]]:
@@ -79,7 +87,7 @@ def read_file(path: Path, name: str) -> RawFile:
     kind = _kind(content, path.suffix.casefold())
     if kind in {"xlsx", "xls", "ods"}:
         try:
-            return RawFile(name, digest, kind, None, tuple(read_workbook(content)))
+            return RawFile(name, digest, kind, None, tuple(read_workbook(content)), path=path)
         except CannotReadError as problem:
             return RawFile(name, digest, kind, None, (), f"{name}: {problem}")
     if kind not in {"csv", "tsv"}:

@@ -314,3 +314,14 @@ def percent_in(context: SheetContext, row: int, group: SetColumns) -> str | None
         if isinstance(cell, float)
         else None
     )
+
+
+def with_looks(context: SheetContext, row: int, group: SetColumns, lifts: list[Lift]) -> None:
+    """Give the sets what the colour or type of their cells means, where a legend says so."""
+    if not context.looks:
+        return
+    shared = [column.index for column in (group.load, group.reps) if column is not None]
+    for lift in lifts:
+        told = {context.looks.get((row, column)) for column in (lift.column, *shared)}
+        lift.is_warm_up = lift.is_warm_up or "warm_up" in told
+        lift.is_failed = lift.is_failed or "failed" in told

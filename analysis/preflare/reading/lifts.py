@@ -25,6 +25,7 @@ from preflare.reading.lift_cells import (
     reserve_in,
     sets_alone,
     unit_of_column,
+    with_looks,
 )
 from preflare.reading.marks import body_weight_for_kg, with_words_for_marks
 from preflare.reading.notes import is_pain_alone
@@ -102,6 +103,7 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
         name = exercise_of_group(context, row, group, exercise)
         n_before = len(lifts)
         lifts += [replace(lift, group=_start(group)) for lift in _lifts_of_group(context, row, group, name)]
+        with_looks(context, row, group, lifts[n_before:])
         if group.set_work is not None and group.load is not None:
             shared[group.load.index] = group
         for kind, effort in (("RPE", group.rpe), ("RIR", group.rir)):

@@ -18,6 +18,7 @@ from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.headless import entry_of_guess, entry_of_table, find_without_headings
 from preflare.reading.judge import assemble
 from preflare.reading.lexicon import Lexicon, make_lexicon
+from preflare.reading.looks import looks_of_file
 from preflare.reading.marks import marks_in
 from preflare.reading.owners import person_of_sheet
 from preflare.reading.people_across import split_people
@@ -141,6 +142,7 @@ def _read_sheets(
     file_unit = told_units.pop() if len(told_units) == 1 else None
     letters = people_by_letter([line for own in lines for line in own], lexicon)
     marks = marks_in([line for own in lines for line in own], lexicon)
+    looks = looks_of_file(raw.content, [(sheet, tables.not_data) for sheet, _, tables in found], lexicon)
     gear_rows = [gear_in_rows(sheet, across[sheet.name], lexicon) for sheet, *_ in found if sheet.name in across]
     gear_letters = letters_of_file(
         [(sheet, tables) for sheet, _, tables in found if sheet.name not in across], gear_rows, lexicon
@@ -170,6 +172,9 @@ def _read_sheets(
         context.assumptions += sheet.remarks
         context.letters = letters
         context.marks = marks
+        context.looks = dict(looks.marked.get(sheet.name, {}))
+        if looks.said:
+            context.assume(looks.said)
         context.gear_letters = gear_letters
         if is_open and order != "undecided":
             context.assume(f"Dates are {order}: {how}.")
@@ -291,7 +296,7 @@ def _read_fast(context: SheetContext, tables: SheetTables) -> bool:
     """Read a sheet whose one table is a long list of sets, if it is one. Any other is given back row by row."""
     if not isinstance(context.sheet.rows, CodedRows):
         return False
-    is_one = len(tables.tables) == 1 and not context.stand_ins
+    is_one = len(tables.tables) == 1 and not context.stand_ins and not context.looks
     if is_one and not is_grid(tables.tables[0]) and not is_form(tables.tables[0]):
         plain = read_plain(context, tables.tables[0])
         if plain is not None:

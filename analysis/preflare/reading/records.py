@@ -101,7 +101,7 @@ class TableReader(RowsUnderLines):
             and len(texts) == len(cells)
         ):
             return "headings"
-        if self._is_total(row, cells):
+        if self._is_total(row, cells) or self._looks_total(row, cells):
             return "totals"
         line = line_at(self.context.sheet, row, self.context.words)
         if line is not None and self._is_apart(line):
@@ -110,6 +110,12 @@ class TableReader(RowsUnderLines):
         if isinstance(first, str) and self._is_aside(index, first):
             return "a line of text"
         return None
+
+    def _looks_total(self, row: int, cells: Sequence[tuple[int, Cell]]) -> bool:
+        """Whether a legend gives all cells of a row the look of totals, and none holds repetitions or an exercise."""
+        told = self.table.having("reps", "work", "set_work", "exercise", "pain")
+        is_bare = all(self.context.cell(row, column.index) is None for column in told)
+        return is_bare and bool(cells) and all(self.context.looks.get((row, at)) == "total" for at, _ in cells)
 
     def _is_total(self, row: int, cells: Sequence[tuple[int, Cell]]) -> bool:
         """A row that begins with a word for totals, in a place where no such value can stand."""

@@ -147,7 +147,7 @@ def _scan_xlsx(content: bytes) -> dict[str, _Scan]:
     """Extent and error cells of each sheet of an XLSX, by sheet name; {} where the parts cannot be found (ODS)."""
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
-            parts = _sheet_parts(archive)
+            parts = sheet_parts(archive)
             return {name: _scan_part(archive.read(part)) for name, part in parts.items()}
     except (zipfile.BadZipFile, KeyError, OSError, RuntimeError, ValueError, NotImplementedError, EOFError):
         return {}
@@ -155,7 +155,7 @@ def _scan_xlsx(content: bytes) -> dict[str, _Scan]:
         return {}
 
 
-def _sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
+def sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
     """Sheet name -> path of its XML part (ECMA-376 part 1, 18.2.19, and part 2, relationships)."""
     from html import unescape
 
