@@ -4,6 +4,7 @@ The answer is the same work written whole, in set shorthand, so that one grammar
 """
 
 import re
+from collections.abc import Mapping
 
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_number
@@ -11,7 +12,7 @@ from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.stand_ins import is_as_planned
 from preflare.reading.text import Cell, as_text, fold
 
-_REPS = re.compile(r"\d{1,2}(?:\s*[/,;+-]\s*\d{1,2})*")
+_REPS = re.compile(r"\d{1,2}(?:\s*[/,;-]\s*\d{1,2})*")
 _AT = re.compile(
     r"(?P<reps>\d{1,2}(?:\s*[/,;+-]\s*\d{1,2})*)\s*(?:@|na|at|à|bei|mit|con|com|met|med|a|på)\s*(?P<load>\d+(?:[.,]\d+)?)",
     re.I,
@@ -30,12 +31,16 @@ def done_in_full(done: Cell, plan: Cell, lexicon: Lexicon) -> str | None:
 
     None as well where the cell says all by itself.
     """
-    planned = parse_work(as_text(plan), lexicon).sets if plan is not None else ()
-    if not planned:
+    if plan is None:
         return None
     if is_as_planned(done, lexicon):
         return as_text(plan)
     text = as_text(done)
+    if (more := _besides_the_plan(text, lexicon)) is not None:
+        return f"{as_text(plan)}; {more}"
+    planned = parse_work(as_text(plan), lexicon, allow_small_loads=True).sets
+    if not planned:
+        return None
     if (match := _AT.fullmatch(text)) and planned[0].load is not None:
         return "; ".join(f"{match['load']}x{reps}" for reps in re.findall(r"\d+", match["reps"]))
     if planned[0].load is not None and _REPS.fullmatch(text):
@@ -45,14 +50,20 @@ def done_in_full(done: Cell, plan: Cell, lexicon: Lexicon) -> str | None:
     return None
 
 
+def _besides_the_plan(text: str, lexicon: Lexicon) -> str | None:
+    """What stands beside "ok": "ok + w/u 1x8x30"; None where the text does not begin so."""
+    first, _, more = re.sub(r"\s*[+;,]\s*", "|", text, count=1).partition("|")
+    return more if more and is_as_planned(first, lexicon) else None
+
+
 def _repetitions_at(planned: tuple[WorkSet, ...], reps: list[int]) -> str | None:
     """Repetitions set by set at the loads planned; fewer numbers are fewer sets."""
     if max(reps) > _MOST_REPS or (len(reps) == 1 and len(planned) > 1 and reps[0] > len(planned)):
         return None
     loads = [one.load for one in planned]
     loads += [loads[-1]] * (len(reps) - len(loads))
-    unit = planned[0].unit or ""
-    return "; ".join(f"{format(load or 0.0, 'g')}{unit}x{n}" for load, n in zip(loads, reps, strict=False))
+    before, unit = ("BW+" if planned[0].is_added else ""), planned[0].unit or ""
+    return "; ".join(f"{before}{format(load or 0.0, 'g')}{unit}x{n}" for load, n in zip(loads, reps, strict=False))
 
 
 def _loads_of(planned: tuple[WorkSet, ...], text: str, lexicon: Lexicon) -> str | None:
@@ -86,6 +97,20 @@ def _loads_of(planned: tuple[WorkSet, ...], text: str, lexicon: Lexicon) -> str 
     numbers = [number for piece in pieces if (number := parse_number(piece.split("x")[0])) is not None]
     is_loads = not numbers or max(numbers) >= 15
     return "; ".join(pieces) if pieces and is_loads else None
+
+
+def in_short(parts: Mapping[str, Cell], lexicon: Lexicon) -> str | None:
+    """Loads, repetitions and a number of sets that stand apart ("100/105", "5/5/4", "3") as one text of work."""
+    load, reps, sets = (as_text(parts.get(name)).strip() for name in ("load", "reps", "sets"))
+    if not load or not reps:
+        return None
+    loads, counts = (re.findall(r"\d+(?:[.,]\d+)?", text) for text in (load, reps))
+    n = int(sets) if sets.isdecimal() else max(len(loads), len(counts))
+    if not loads or not counts or len(loads) not in {1, n} or len(counts) not in {1, n}:
+        return f"{load} {reps}"  # left as it stands, to be refused with its text
+    unit = next((word for word in ("lb", "kg") if word in load.casefold()), "")
+    loads, counts = loads * (n if len(loads) == 1 else 1), counts * (n if len(counts) == 1 else 1)
+    return "; ".join(f"{weight}{unit}x{count}" for weight, count in zip(loads, counts, strict=True))
 
 
 def with_plan_taken_off(label: str, lexicon: Lexicon) -> tuple[str, str | None]:

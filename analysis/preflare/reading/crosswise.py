@@ -27,7 +27,9 @@ _ROWS_TO_SEARCH = 120  # for the first line of days, weeks or people
 _MOST_ROWS = 20_000  # of a sheet with days or people across; longer ones are lists
 _AXES = ("day", "week", "weekday", "person")
 _MOST_WORDS_OF_A_DAY = 8  # "Session 3 - Monday 2 March 2026"; a longer text with a date in it is a remark
-_ONE_FOR_ALL = frozenset({"date", "person", "week", "weekday", "exercise", "bar", "grip", "bar_position"})
+_GEAR = frozenset({"bar", "grip", "bar_position"})
+_ABOUT_SETS = frozenset({"load", "reps", "sets", "rpe", "rir", "pain", "note", "session_rpe"}) | _GEAR
+_ONE_FOR_ALL = frozenset({"date", "person", "week", "weekday", "exercise"}) | _GEAR
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,11 +195,16 @@ def _names_over_work(
 
     So initials ("BW", "CO") and nicknames are found that look like no name.
     """
+    if len(filled) < 2:
+        return None
     marks = {index: mark_of(cell, lexicon) for index, cell in filled}
     over_work = {i for i, mark in marks.items() if _is_over_work(sheet, row, i, lexicon)}
     names = {i for i in over_work if _may_name_someone(marks[i], lexicon)}
     others = [mark for i, mark in marks.items() if i not in names]
     is_all = len(names) >= 2 and names == over_work and len({marks[i].text for i in names}) == len(names)
+    corner = None if min(marks) in names else marks[min(marks)].heading
+    if corner is not None and corner.roles[0] in _ABOUT_SETS:
+        return None  # "Bar | SSB | straight": what the lifts below were done with
     if not is_all or any(mark.kind in {"work", "number", "text"} for mark in others if mark is not marks[min(marks)]):
         return None
     return {i: replace(mark, kind="person", heading=None) if i in names else mark for i, mark in marks.items()}
@@ -235,12 +242,13 @@ def mark_of(cell: Cell, lexicon: Lexicon) -> Mark:
         return Mark("work", text)
     heading = parse_heading(cell, lexicon) if len(plain) > 1 else None  # a letter may be anything
     if heading is not None and heading.roles[0] == "week_column":
-        behind = day_within(cell, lexicon) or next(
-            (day for piece in _pieces(cell) if (day := first_of_range(piece, lexicon)) is not None), None
-        )
+        in_pieces = (first_of_range(piece, lexicon) for piece in _pieces(cell))
+        behind = next((day for day in in_pieces if day is not None), None) or day_within(cell, lexicon)
         return Mark("week", text, behind, heading.number)
-    if len(cell.split()) <= _MOST_WORDS_OF_A_DAY and (day := day_within(cell, lexicon)) is not None:
-        return Mark("day", text, day)
+    if len(cell.split()) <= _MOST_WORDS_OF_A_DAY:
+        found = (day_within(piece, lexicon) for piece in (*_pieces(cell), cell))
+        if (day := next((one for one in found if one is not None), None)) is not None:
+            return Mark("day", text, day)
     if heading is not None:
         return Mark("exercise" if lexicon.exercise.exact(cell) else "heading", text, heading=heading)
     if lexicon.exercise.exact(cell):
@@ -273,8 +281,10 @@ def _heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int,
     kinds = [mark.kind for mark in marks.values()]
     if "work" in kinds or "number" in kinds:
         return None
-    first = min(marks)
-    axes = {kind: sum(mark.kind == kind for index, mark in marks.items() if index > first) for kind in _AXES}
+    corner = marks[min(marks)].heading
+    if corner is not None and corner.roles[0] in _ABOUT_SETS:
+        return None  # "reps | 6/6 | 5/4": no days
+    axes = {kind: sum(mark.kind == kind for index, mark in marks.items() if index > 0) for kind in _AXES}
     n_axes = max(axes.values())
     n_headings = kinds.count("heading") + kinds.count("exercise")
     n_known = len(kinds) - kinds.count("text")
@@ -282,6 +292,9 @@ def _heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int,
         return marks if max(axes, key=lambda kind: axes[kind]) != "person" or _are_people(marks) else None
     told = [mark.heading for mark in marks.values() if mark.heading and mark.heading.number is None]
     roles = {heading.roles[0] for heading in told if heading.is_exact}
+    numbers = {mark.heading.number for mark in marks.values() if mark.heading and mark.heading.number is not None}
+    if len(numbers) >= 2:
+        roles.add("set_work")  # S1, S2, S3
     return (
         marks if len(roles - {"note", "ignored"}) >= 1 and len(roles) >= 2 and n_headings >= 0.7 * len(kinds) else None
     )

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
 
-from preflare.reading.against_plan import done_in_full
+from preflare.reading.against_plan import done_in_full, in_short
 from preflare.reading.context import SheetContext
 from preflare.reading.crosswise import Above, Block, Crosswise, Group, Mark, is_label, mark_of
 from preflare.reading.crosswise_days import day_of, day_of_sheet, monday_of_mark, monday_of_titles
@@ -280,7 +280,7 @@ class _BlockReader:
     def _is_filled(self, row: int, column: Column, label: str) -> bool:
         context = self.context
         cell = context.cell(row, column.index)
-        if cell is None or is_missing(context, cell):
+        if cell is None or (is_missing(context, cell) and not is_ditto(cell, context.lexicon)):
             return False
         is_copy = (row, column.index) in context.sheet.merged and as_text(cell) == label
         return not is_copy and not (isinstance(cell, str) and context.lexicon.sheet_word(cell, "rest"))
@@ -330,6 +330,7 @@ class _BlockReader:
         context = self.context
         self._stand_for_others(stretch, line, group)
         self._stand_for_plan(stretch, line, group)
+        self._stand_for_parts(stretch, line, group)
         gear = self._gear(stretch, group).over(line.gear)
         is_warm_up = line.label.is_warm_up or own.is_warm_up
         has_numbers = any(one.load or one.reps for one in self.sets[group.above])
@@ -385,6 +386,18 @@ class _BlockReader:
                 planned = context.cell(plan_row, column.index)
             if planned is not None and (whole := done_in_full(cell, planned, context.lexicon)) is not None:
                 context.stand_ins[line.row, column.index] = whole
+
+    def _stand_for_parts(self, stretch: Stretch, line: Line, group: Group) -> None:
+        """Loads, repetitions and numbers of sets in rows of their own, put together where the loads stand."""
+        context = self.context
+        rows = {one.label.heading.roles[0]: one.row for one in stretch.having("part") if one.label.heading is not None}
+        if line.row not in rows.values():
+            return
+        for column in self._columns(group):
+            parts = {name: context.cell(row, column.index) for name, row in rows.items()}
+            context.stand_ins[line.row, column.index] = None
+            if line.row == rows.get("load", rows.get("reps")):
+                context.stand_ins[line.row, column.index] = in_short(parts, context.lexicon)
 
     def _gear(self, stretch: Stretch, group: Group) -> Gear:
         """The bar, its place and the grip from rows of their own."""

@@ -6,6 +6,7 @@ A date without a year takes it from what surrounds it (title, sheet, file, seaso
 import re
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from itertools import pairwise
 from typing import Literal
 
 from preflare.reading.lexicon import Lexicon
@@ -157,6 +158,8 @@ def _with_month_word(text: str, weekday: int | None, clock: time | None, lexicon
     years = [number for number in numbers if number > 31]
     if month is None or not days or len(numbers) > 2 or len(years) > 1:
         return None
+    if len(days) == 2 and not words[-1].isdecimal():
+        return None  # "1 - 2 March": a year of two digits stands last
     year = years[0] if years else _full_year(days[1]) if len(days) == 2 else None
     return _checked(Written(year, month, days[0], weekday=weekday, clock=clock))
 
@@ -173,6 +176,13 @@ def _checked(written: Written) -> Written | None:
     except ValueError:
         return None
     return written
+
+
+_ORDERS: tuple[Order, ...] = ("day first", "month first")
+_YEARS_BACK = 10  # in which weekdays are looked for
+_LEAST_TO_FOLLOW = 4  # open dates
+_CLOSE = 14  # days between one session and the next, as a rule; with day and month swapped they lie months apart
+_ANY_YEAR = 2024  # a leap year, for dates without one
 
 
 def decide_order(
@@ -202,10 +212,41 @@ def decide_order(
         return "month first", "its dates show it"
     if day_first:
         return "undecided", "its dates contradict each other"
-    fits: list[Order] = [order for order in ("day first", "month first") if _all_within(seen, order, within)]
-    if len(fits) == 1:
-        return fits[0], "only so do all its dates lie in the season of season.toml"
+    for fits, how in (
+        (
+            [o for o in _ORDERS if _all_within(seen, o, within)],
+            "only so do all its dates lie in the season of season.toml",
+        ),
+        ([o for o in _ORDERS if _on_its_weekdays(seen, o)], "only so do they fall on the weekdays written beside them"),
+        ([o for o in _ORDERS if _follows_closely(seen, o)], "only so do they follow one another by days"),
+    ):
+        if len(fits) == 1:
+            return fits[0], how
     return "undecided", "no date in it shows which"
+
+
+def _on_its_weekdays(seen: list[Written], order: Order) -> bool:
+    """Whether some year puts every open date without a year on the weekday written with it; two dates at least."""
+    dated = [w for w in seen if w.first is not None and w.year is None and w.weekday and w.first != w.second]
+    days = {(w.second, w.first, w.weekday) if order == "day first" else (w.first, w.second, w.weekday) for w in dated}
+    this_year = date.today().year
+    return len(days) >= 2 and any(
+        all(_falls_on(year, month or 0, day or 0, weekday or 0) for month, day, weekday in days)
+        for year in range(this_year - _YEARS_BACK, this_year + 1)
+    )
+
+
+def _follows_closely(seen: list[Written], order: Order) -> bool:
+    """Whether open dates, in the order in which they stand, lie within days of one another; four at least."""
+    dated = [w for w in seen if w.first is not None]
+    pairs = dict.fromkeys((w.year, w.first, w.second) for w in dated)
+    calendar = Calendar(order, (_ANY_YEAR,))
+    days = [calendar.resolve(Written(year or _ANY_YEAR, first=first, second=second)) for year, first, second in pairs]
+    known = [day for day in days if day is not None]
+    if len(known) < _LEAST_TO_FOLLOW or len(known) < len(days):
+        return False
+    steps = sorted(abs((after - before).days) for before, after in pairwise(known))
+    return steps[len(steps) // 2] <= _CLOSE
 
 
 def _all_within(seen: list[Written], order: Order, within: tuple[date | None, date | None]) -> bool:

@@ -152,12 +152,16 @@ def _read_sheets(
     told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
     by_sheet = [dates_of(sheet, tables, lexicon) for sheet, _, tables in found]
     crosswise_dates = [across[sheet.name].dates(sheet, lexicon) if sheet.name in across else [] for sheet, *_ in found]
-    seen = [written for own in (*by_sheet, *crosswise_dates) for written in own]
-    by_sheet = [own or other for own, other in zip(by_sheet, crosswise_dates, strict=True)]
+    by_sheet = [max(other, own, key=len) for own, other in zip(by_sheet, crosswise_dates, strict=True)]
+    seen = [written for own in by_sheet for written in own]
     order, how = decide_order(seen, told, (settings.season.from_, settings.season.to))
     is_doubted = told is None and may_be_swapped(seen)
     is_open = any(written.first is not None for written in seen)
-    dated = [dated_sheet(*one, own, lexicon, others.today) for one, own in zip(found, by_sheet, strict=True)]
+    shown = [
+        (sheet, rules, across[sheet.name].tables() if sheet.name in across and not tables.tables else tables)
+        for sheet, rules, tables in found
+    ]
+    dated = [dated_sheet(*one, own, lexicon, others.today) for one, own in zip(shown, by_sheet, strict=True)]
     years = years_of_file(raw.name, dated, [rules.year for _, rules, _ in found], order, settings, others)
     for (sheet, rules, tables), told_years in zip(found, years, strict=True):
         calendar = Calendar(
@@ -202,6 +206,8 @@ def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, 
         apart.unit = apart.rules.unit or told_unit(across.tables(), titles) or file_unit
         if not any(group.above.person for block in across.blocks for group in block.groups):
             person_of_sheet(apart, titles)
+        if (exercise := exercise_of_sheet(apart, titles)) is not None:
+            apart.exercise = exercise
         read_crosswise(apart, across)
 
     return (tables, across.tables())[read_by_best(context, (by_tables, crosswise))]
