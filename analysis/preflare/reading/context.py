@@ -6,6 +6,8 @@ from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING
 
 from preflare.reading.dates import Calendar, monday_of
+from preflare.reading.legend import Legend
+from preflare.reading.legend_habits import Order
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.rows import PainRow, Place, RejectedRow, ScreenRow, SessionRow, SetRow
 from preflare.reading.text import Cell, as_text, column_letters
@@ -63,6 +65,7 @@ class SheetContext:
     is_diary: bool = False  # lines of text without columns
     exercise: str | None = None  # what the sheet is about, when no column says so
     letters: dict[str, str] = field(default_factory=dict)  # letters that a legend gives to people
+    legend: Legend = field(default_factory=Legend)  # what the file explains of itself
     assumptions: list[str] = field(default_factory=list)
     units_met: set[str] = field(default_factory=set)
     marks: dict[str, str] = field(
@@ -75,6 +78,11 @@ class SheetContext:
         default_factory=dict
     )  # letters in columns of bars, grips and positions -> what they stand for in this file
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for
+
+    @property
+    def order(self) -> Order | None:
+        """Which number of a set stands first, as the file's legend says."""
+        return self.legend.order
 
     def place(self, row: int, column: int | None = None) -> Place:
         """Where a cell stands; row and column 0-based in the sheet."""

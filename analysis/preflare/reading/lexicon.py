@@ -4,6 +4,7 @@ A phrase table maps folded phrases to canonical words and finds the longest phra
 a word is known exactly, or the nearest known word is offered as a suggestion and not used.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
@@ -23,6 +24,8 @@ class Phrases:
     known: dict[str, str] = field(default_factory=dict)
     languages: dict[str, set[str]] = field(default_factory=dict)  # folded phrase -> languages that use it
     taught: set[str] = field(default_factory=set)  # phrases that season.toml added
+    from_legend: frozenset[str] = frozenset()  # phrases that the file's own legend added
+    letters: dict[str, str] = field(default_factory=dict)  # single letters of its legend, for whole cells and gear
     longest: int = 1
     _folded: dict[str, str | None] = field(default_factory=dict)
 
@@ -44,7 +47,7 @@ class Phrases:
         """The canonical word for the whole of `text`, or None. A plural "s" more or less does not matter."""
         if text not in self._folded:
             phrase = fold(text)
-            hit = self.known.get(phrase)
+            hit = self.letters.get(phrase) or self.known.get(phrase)
             if hit is None and len(phrase) > 3:
                 hit = self.known.get(phrase[:-1]) if phrase.endswith("s") else self.known.get(phrase + "s")
             self._folded[text] = hit
@@ -124,10 +127,19 @@ class Lexicon:
     screen_units: dict[str, str]
     headings_of: dict[str, list[str]]  # folded heading -> every role that the word may have
     work_read: dict[tuple[str, bool], Any] = field(default_factory=dict)  # set shorthand that was read before
+    own_words: dict[str, frozenset[str]] = field(default_factory=dict)  # kind of word in sheets.toml -> a legend's own
+    rewrites: tuple[tuple[re.Pattern[str], str], ...] = ()  # a legend's signs in shorthand -> what they are written for
+
+    def rewritten(self, text: str) -> str:
+        """The text with the signs of the file's legend written out."""
+        for pattern, plain in self.rewrites:
+            text = pattern.sub(plain, text)
+        return text
 
     def sheet_word(self, text: str, kind: str) -> bool:
         """Whether the whole of `text` is a word of that kind in sheets.toml (total, rest, same, missing...)."""
-        return fold(text) in _sheet_words()[kind]
+        folded = fold(text)
+        return folded in _sheet_words()[kind] or folded in self.own_words.get(kind, ())
 
     def sides_in(self, words: list[str]) -> list[tuple[int, int, str]]:
         """(start, end, side) in folded words; in "right after" and "right now" the word is none."""

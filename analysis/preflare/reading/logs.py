@@ -17,6 +17,10 @@ from preflare.reading.gear_letters import letters_of_file
 from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.headless import entry_of_guess, entry_of_table, find_without_headings
 from preflare.reading.judge import assemble
+from preflare.reading.legend import Legend
+from preflare.reading.legend_defaults import LastTime, fill_defaults
+from preflare.reading.legend_files import as_legend, legend_of, lines_by_folder, words_of_file
+from preflare.reading.legend_lines import is_legend_sheet
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.looks import looks_of_file
 from preflare.reading.marks import marks_in
@@ -84,9 +88,12 @@ def read_logs(
     waiting: list[RawFile] = []  # until the dates of the other files are known
     today = today or date.today()
     to_read = find_files(paths)
+    near = lines_by_folder(to_read, lexicon)
 
     def read(raw: RawFile, others: OtherDates) -> None:
-        for sheet, reading in _read_sheets(raw, settings, lexicon, words, choices, out, others):
+        legend = legend_of(raw, near, lexicon)
+        own = words_of_file(legend, lexicon, words)
+        for sheet, reading in _read_sheets(raw, settings, *own, legend, choices, out, others):
             drafts[raw.name, sheet.name] = reading
 
     for path, name in to_read:
@@ -111,17 +118,22 @@ def _read_sheets(
     settings: Settings,
     lexicon: Lexicon,
     words: WordReader,
+    legend: Legend,
     choices: ChoiceBook,
     out: Yield,
     others: OtherDates,
 ) -> Iterable[tuple[Sheet, SheetReading]]:
     """Read the sheets of a file. Day and month are settled over all of them together."""
     found = []
+    last = LastTime()
     across: dict[str, Crosswise] = {}
     for sheet in raw.sheets:
         if is_long(len(sheet.rows)) and not isinstance(sheet.rows, CodedRows):
             sheet.rows = code_rows(sheet.rows)
         rules = rules_for(raw.name, sheet.name, settings.source)
+        if not rules.columns and is_legend_sheet(sheet, raw.name, lexicon):
+            found.append((sheet, rules, as_legend(sheet)))
+            continue
         if not rules.columns and not rules.ignore and (crosswise := find_crosswise(sheet, lexicon)) is not None:
             across[sheet.name] = crosswise
         tables = find_tables(sheet, lexicon, taught_headings(rules, lexicon))
@@ -139,8 +151,8 @@ def _read_sheets(
     told_units = {
         unit for (_, _, tables), own in zip(found, lines, strict=True) if (unit := told_unit(tables, own)) is not None
     }
-    file_unit = told_units.pop() if len(told_units) == 1 else None
-    letters = people_by_letter([line for own in lines for line in own], lexicon)
+    file_unit = legend.unit or (told_units.pop() if len(told_units) == 1 else None)
+    letters = dict(legend.people) | people_by_letter([line for own in lines for line in own], lexicon)
     marks = marks_in([line for own in lines for line in own], lexicon)
     looks = looks_of_file(raw.content, [(sheet, tables.not_data) for sheet, _, tables in found], lexicon)
     gear_rows = [gear_in_rows(sheet, across[sheet.name], lexicon) for sheet, *_ in found if sheet.name in across]
@@ -174,7 +186,7 @@ def _read_sheets(
         )
         context = SheetContext(raw.name, sheet, settings, rules, lexicon, words, choices, calendar, out, others.today)
         context.assumptions += sheet.remarks
-        context.letters = letters
+        context.legend, context.letters = legend, letters
         context.marks = marks
         context.looks = dict(looks.marked.get(sheet.name, {}))
         if looks.said:
@@ -182,12 +194,15 @@ def _read_sheets(
         context.gear_letters = gear_letters
         if is_open and order != "undecided":
             context.assume(f"Dates are {order}: {how}.")
+        for sentence in legend.sentences():
+            context.assume(sentence)
         say_years(context, told_years)
         n_before = len(out.sets)
         if sheet.name in across:
             tables = _read_rivals(context, tables, across[sheet.name], file_unit)
         else:
             _read_sheet(context, tables, file_unit)
+        fill_defaults(context, n_before, last)
         doubt_years(context, told_years, out.sets[n_before:])
         _remember(context)
         if context.unit is None and context.units_met == {"kg"} and not _unit_written(tables):
@@ -203,7 +218,7 @@ def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, 
 
     def crosswise(apart: SheetContext) -> None:
         titles = [*tables.titles, *across.titles]
-        apart.unit = apart.rules.unit or told_unit(across.tables(), titles) or file_unit
+        apart.unit = apart.rules.unit or told_unit(across.tables(), [] if apart.legend.unit else titles) or file_unit
         if not any(group.above.person for block in across.blocks for group in block.groups):
             person_of_sheet(apart, titles)
         if (exercise := exercise_of_sheet(apart, titles)) is not None:
@@ -233,7 +248,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
     if not all(table.header_rows for table in tables.tables):
         _say_without_headings(context, tables.tables[0])
     titles = all_titles(tables)
-    context.unit = context.rules.unit or told_unit(tables, titles) or file_unit
+    context.unit = context.rules.unit or told_unit(tables, [] if context.legend.unit else titles) or file_unit
     if (
         not all(table.person or table.having("person", "first_name", "last_name") for table in tables.tables)
         or not tables.tables
@@ -277,7 +292,7 @@ def _members(context: SheetContext, table: Table) -> None:
 
 def _reject_without_headings(context: SheetContext, tables: SheetTables) -> None:
     """Nothing is read from a sheet that shows no table; its rows are set aside with the entry that would name it."""
-    if not context.sheet.rows:
+    if not context.sheet.rows or "legend" in tables.not_data.values():
         return
     context.assume("No headings of a log were found on this sheet, so nothing was read from it.")
     line = entry_of_guess(context.file, context.sheet, context.lexicon)

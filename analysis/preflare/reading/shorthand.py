@@ -74,7 +74,7 @@ def _parse(text: str, lexicon: Lexicon, small: bool) -> Work:
     is_warm_up = False
     units = UnitsOfWork()
     is_per_hand = PER_HAND.search(text) is not None
-    text = normalised(with_same_bar(text, lexicon))
+    text = normalised(with_same_bar(lexicon.rewritten(text), lexicon))
     for tokens in _segments(tokenise(text, lexicon)):
         is_warm_up = is_warm_up and tokens[0].letter not in {";", "\n"}
         tokens = [token for token in tokens if token.letter not in {";", "\n"}]

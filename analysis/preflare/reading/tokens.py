@@ -154,7 +154,7 @@ def _letter(phrase: str, lexicon: Lexicon, length: int) -> str | None:
         return _LETTERS[hit]
     bar = lexicon.bar.known.get(phrase)
     is_squat_bar = bar in {"safety", "cambered"} and (
-        len(phrase) > 5 or phrase in {"ssb"} or phrase in lexicon.bar.taught
+        len(phrase) > 5 or phrase in {"ssb"} or phrase in lexicon.bar.taught or phrase in lexicon.bar.from_legend
     )
     if lexicon.exercise.exact(phrase) or is_squat_bar or (bar and length > 1):
         return "E"

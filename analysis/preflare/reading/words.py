@@ -107,6 +107,7 @@ class WordReader:
         return self._exercises[written]
 
     def _read_exercise(self, written: str) -> Named:
+        written = self.lexicon.rewritten(written)
         whole = self.lexicon.exercise.exact(written)
         if whole:
             return Named(
@@ -175,13 +176,14 @@ class WordReader:
             "style": self.lexicon.style,
         }
         found: dict[str, str] = {}
-        short = _SHORT_POSITIONS.get(fold(written)) if column == "position" else None
+        is_told = fold(written) in tables[order[0]].letters
+        short = _SHORT_POSITIONS.get(fold(written)) if column == "position" and not is_told else None
         if whole := short or tables[order[0]].exact(written):
             found[order[0]] = whole
             unknown = ""
         else:
             if order not in self._merged:
-                self._merged[order] = _merge([(kind, tables[kind]) for kind in order])
+                self._merged[order] = _merge([(kind, tables[kind]) for kind in order], with_letters=True)
             mixed = self._merged[order]
             words = [_PLACES_BESIDE_A_LIFT.get(word, word) for word in words_of(written)]
             words = [w if w in mixed.known or len(w) < 3 else nearest_word(w, mixed) or w for w in words]
@@ -235,11 +237,11 @@ def by_beginnings(words: list[str], phrases: Phrases) -> str | None:
     return hits.pop() if len(hits) == 1 else None
 
 
-def _merge(tables: Iterable[tuple[str, Phrases]]) -> Phrases:
+def _merge(tables: Iterable[tuple[str, Phrases]], with_letters: bool = False) -> Phrases:
     """One table whose canonical words carry their subject ("bar:safety"); earlier tables win."""
     merged = Phrases()
     for kind, phrases in tables:
-        for phrase, canonical in phrases.known.items():
+        for phrase, canonical in {**phrases.known, **(phrases.letters if with_letters else {})}.items():
             merged.known.setdefault(phrase, f"{kind}:{canonical}")
         merged.longest = max(merged.longest, phrases.longest)
     return merged

@@ -1,0 +1,269 @@
+"""What a file explains of itself, as one record, and the vocabulary of that file: its own words above the general ones.
+
+What a legend says holds for its file, for the other files of its folder where a file of its own explains them, and
+nowhere else. Everything taken from it is said, with its words.
+"""
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, fields, replace
+
+from preflare.reading.legend_habits import (
+    Bare,
+    Default,
+    Order,
+    PainHabit,
+    bare_bars,
+    defaults_of,
+    order_of,
+    pain_habit,
+    unit_of_lines,
+)
+from preflare.reading.legend_lines import Line
+from preflare.reading.legend_meanings import Term, Unclear
+from preflare.reading.legend_terms import sentences, terms_of
+from preflare.reading.lexicon import Lexicon, Phrases
+from preflare.reading.marks import marks_in
+from preflare.reading.text import fold, words_of
+from preflare.reading.words import Gear, WordReader
+
+_PERSON = re.compile(
+    r"(?<![^\W\d_])(?P<name>[A-ZÀ-Þ][^\W\d_]+(?:[ -][A-ZÀ-Þ][^\W\d_]+){1,2})\s*\(\s*(?P<letter>[A-ZÀ-Þ]{1,3})\s*[,;)]"
+)
+_TABLES = ("exercise", "bar", "width", "style", "position", "side", "site", "moment", "severity", "work")
+_WORDS_OF_THEIR_OWN = frozenset({"e", "y", "a", "o", "i", "w", "z", "u"})  # "and", "in", "with": no letters for sides
+_SHOWN = {
+    "same": "the same as above", "missing": "nothing recorded", "rest": "not there", "as_planned": "done as planned",
+    "reserve": "repetitions in reserve", "warm_up": "warm-up", "bodyweight": "body weight", "reps": "repetitions",
+    "wide": "wide grip", "medium": "medium grip", "narrow": "narrow grip", "high": "high bar", "low": "low bar",
+    "straight": "straight bar", "safety": "safety bar", "cambered": "cambered bar", "lb": "pounds", "kg": "kilograms",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Legend:
+    """Everything that the lines of a file explain."""
+
+    lines: tuple[Line, ...] = ()
+    terms: tuple[Term, ...] = ()
+    unclear: tuple[Unclear, ...] = ()
+    people: tuple[tuple[str, str], ...] = ()  # letter -> name
+    defaults: tuple[Default, ...] = ()
+    bare: tuple[Bare, ...] = ()
+    unit: str | None = None
+    unit_said: str = ""
+    order: Order | None = None
+    order_said: str = ""
+    pain: PainHabit | None = None
+
+    def sentences(self) -> list[str]:
+        """What to tell the user was understood, one sentence a matter."""
+        told = []
+        new = [term for term in self.terms if term.before is None]
+        if new:
+            told.append(f"From the legend: {'; '.join(f'{term.written} = {shown(term)}' for term in new)}.")
+        told += [
+            f'From the legend: "{term.written}" means {shown(term)} in this file, though it usually means '
+            f"{_SHOWN.get(term.before or '', term.before)}."
+            for term in self.terms
+            if term.before is not None
+        ]
+        if self.unclear:
+            signs = "; ".join(f'"{one.written}" ("{one.said}")' for one in self.unclear)
+            told.append(f"The legend explains {signs}, which is not known; nothing was taken from it.")
+        if self.unit is not None:
+            told.append(f'From the legend ("{self.unit_said}"): loads without a unit are in {_SHOWN[self.unit]}.')
+        if self.order is not None:
+            first = "the load stands before the repetitions" if self.order == "load first" else (
+                "the repetitions stand before the load"
+            )  # fmt: skip
+            told.append(f'From the legend ("{self.order_said}"): {first}.')
+        if self.pain is not None:
+            about = f"about the {self.pain.site}" if self.pain.site else ""
+            when = _WHEN[self.pain.moment] if self.pain.moment else ""
+            what = " and ".join(part for part in (about, when) if part)
+            told.append(f'From the legend ("{self.pain.sentence}"): ratings that say nothing else are {what}.')
+        return told
+
+
+_WHEN = {
+    "before": "from before the session", "during": "from during the session", "after": "from after the session",
+    "next morning": "from the next morning",
+}  # fmt: skip
+
+
+def shown(term: Term) -> str:
+    """A meaning as the user reads it."""
+    gear = [part for part in (term.gear.bar, term.gear.position, term.gear.width, term.gear.style) if part]
+    value = (
+        term.value
+        if term.kind in {"exercise", "side", "site"}
+        else _SHOWN.get(term.value, term.value.replace("_", " "))
+    )
+    value = "repetitions in reserve" if term.kind == "reserve" else value
+    return ", ".join([value, *(_SHOWN.get(part, part) for part in gear)])
+
+
+def read_legend(lines: Sequence[Line], lexicon: Lexicon, letters: dict[str, str]) -> Legend:
+    """What lines explain. letters: signs that stand for people, and so for nothing else."""
+    people = letters | people_in_brackets((line.text for line in lines if line.is_sure), lexicon)
+    found = [one for line in lines for one in terms_of(line, WordReader(lexicon))]
+    marks = marks_in([line.text for line in lines], lexicon)
+    is_mark = {one.written for one in found if isinstance(one, Unclear) and one.written.casefold() in marks}
+    found = [one for one in found if one.written not in people and one.written not in is_mark]
+    terms, unclear = _settled(found)
+    own = WordReader(lexicon_with(terms, people, lexicon))
+    names = frozenset(fold(letter) for letter in people) | frozenset(
+        w for name in people.values() for w in words_of(name)
+    )
+    unit = unit_of_lines(lines, names, lexicon)
+    order = next(
+        (
+            (text, told)
+            for line in lines
+            if line.is_sure
+            for text in sentences(line.text)
+            if (told := order_of(text, lexicon))
+        ),
+        None,
+    )
+    new = tuple(term for term in terms if not _is_usual(term, lexicon))
+    return Legend(
+        tuple(lines), new, tuple(unclear), tuple(people.items()), tuple(defaults_of(lines, own)),
+        tuple(bare_bars(lines, own.lexicon)), unit[0] if unit else None, unit[1] if unit else "",
+        order[1] if order else None, order[0] if order else "", pain_habit(lines, own.lexicon),
+    )  # fmt: skip
+
+
+def people_in_brackets(texts: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
+    """Letters in brackets behind full names: "Renzo Albarelli (R, che sono io) e Dario Tosetto (D)"."""
+    found = {match["letter"]: match["name"] for text in texts for match in _PERSON.finditer(text)}
+    known = {
+        *lexicon.bar.known,
+        *lexicon.work.known,
+        *lexicon.exercise.known,
+        *lexicon.width.known,
+        *lexicon.headings_of,
+    }
+    return {letter: name for letter, name in found.items() if not {fold(name), *words_of(name)} & known}
+
+
+def _settled(found: list[Term | Unclear]) -> tuple[list[Term], list[Unclear]]:
+    """The terms, each sign once for each kind of thing; a sign that two lines explain differently is unclear."""
+    by_sign: dict[tuple[str, str], Term] = {}
+    unclear: dict[str, Unclear] = {}
+    for one in found:
+        if isinstance(one, Unclear):
+            unclear.setdefault(one.written, one)
+            continue
+        first = by_sign.setdefault((fold(one.written) or one.written, one.kind), one)
+        if first.value != one.value:
+            unclear.setdefault(one.written, Unclear(one.written, f"{first.said}; {one.said}"))
+    known = {sign for sign, _ in by_sign}
+    twice = {fold(sign) for sign, one in unclear.items() if ";" in one.said}
+    terms = [term for (sign, _), term in by_sign.items() if sign not in twice]
+    return terms, [one for one in unclear.values() if fold(one.written) not in known or ";" in one.said]
+
+
+def _is_usual(term: Term, lexicon: Lexicon) -> bool:
+    """Whether the general vocabulary knows the sign so anyway, or a mark of one letter is read as such elsewhere."""
+    sign = fold(term.written)
+    if term.kind in _TABLES:
+        if term.kind in {"work", "moment", "severity"} and len(sign) < 2:
+            return True
+        table: Phrases = getattr(lexicon, term.kind)
+        return table.exact(term.written) == term.value
+    if term.kind == "heading":
+        return term.value in lexicon.headings_of.get(sign, [])
+    if term.kind in {"same", "missing", "rest", "as_planned"}:
+        return not sign or lexicon.sheet_word(term.written, term.kind)
+    if term.kind == "unit":
+        return not sign or sign in {"kg", "lb", "lbs"}
+    return term.kind == "reserve" and sign in {"rir", "buffer"}
+
+
+def _has(gear: Gear) -> bool:
+    return gear != Gear()
+
+
+# The vocabulary of one file -----------------------------------------------------------------------------------------
+
+
+def lexicon_with(terms: Sequence[Term], people: dict[str, str], lexicon: Lexicon) -> Lexicon:
+    """A copy of the vocabulary with a legend's words above its own; the very same where there are none."""
+    if not terms and not people:
+        return lexicon
+    own = replace(lexicon, work_read={}, headings_of=dict(lexicon.headings_of), own_words={}, rewrites=())
+    for name in (*_TABLES, "heading", "modifier"):
+        setattr(own, name, _copy(getattr(lexicon, name)))
+    for letter in people:
+        own.work.known.pop(fold(letter), None)  # "BW" may be somebody's initials
+    for term in terms:
+        _add(own, term)
+    return own
+
+
+def _copy(phrases: Phrases) -> Phrases:
+    kept = {field.name: getattr(phrases, field.name) for field in fields(phrases) if field.name != "_folded"}
+    return Phrases(**kept | {"known": dict(phrases.known), "letters": dict(phrases.letters)})
+
+
+def _add(lexicon: Lexicon, term: Term) -> None:
+    """Let one sign mean what its legend says."""
+    sign = fold(term.written)
+    if term.kind in {"bar", "position", "width", "style"}:
+        _add_gear(getattr(lexicon, term.kind), sign, term.value)
+    elif term.kind == "exercise":
+        _add_exercise(lexicon, term, sign)
+    elif term.kind in {"side", "site", "severity", "moment", "work"}:
+        is_letter = len(sign) < 2
+        if sign and not (is_letter and (term.kind != "side" or sign in _WORDS_OF_THEIR_OWN)):
+            _put(getattr(lexicon, term.kind), sign, term.value)
+        if term.kind == "work" and term.value == "bodyweight" and sign == "kg":
+            lexicon.rewrites += ((re.compile(r"(?<![\d.,\s])(\s*)\bKG\b"), r"\1BW"),)
+    elif term.kind == "reserve":
+        _add_reserve(lexicon, term.written)
+    elif term.kind == "unit" and len(sign) > 1:
+        lexicon.rewrites += ((re.compile(rf"(?<=\d)\s*{re.escape(term.written)}(?![^\W_])", re.I), f" {term.value}"),)
+    elif term.kind in {"same", "missing", "rest", "as_planned"} and sign:
+        lexicon.own_words[term.kind] = lexicon.own_words.get(term.kind, frozenset()) | {sign}
+    elif term.kind in {"heading", "pain"} and sign:
+        role = "pain" if term.kind == "pain" else term.value
+        lexicon.headings_of[sign] = [role, *(one for one in lexicon.headings_of.get(sign, []) if one != role)]
+        if len(sign) > 1:
+            lexicon.heading.known[sign] = role
+        if term.kind == "pain":
+            _put(lexicon.site, sign, term.value)
+
+
+def _put(phrases: Phrases, sign: str, value: str) -> None:
+    phrases.known[sign] = value
+    phrases.longest = max(phrases.longest, sign.count(" ") + 1)
+
+
+def _add_gear(phrases: Phrases, sign: str, value: str) -> None:
+    """A letter for gear holds in columns of its kind; a longer word wherever gear may be written."""
+    if len(sign) < 2:
+        phrases.letters[sign] = value
+    elif sign:
+        _put(phrases, sign, value)
+        phrases.from_legend |= {sign}
+
+
+def _add_exercise(lexicon: Lexicon, term: Term, sign: str) -> None:
+    """A sign for an exercise; one that stands for a bar or place of the bar as well is written out where it is met."""
+    if not sign or len(sign) < 2:
+        return
+    if _has(term.gear):
+        lexicon.rewrites += ((re.compile(rf"(?<![^\W_]){re.escape(term.written)}(?![^\W_])"), term.said),)
+    else:
+        _put(lexicon.exercise, sign, term.value)
+
+
+def _add_reserve(lexicon: Lexicon, written: str) -> None:
+    """ "b2" or "b" for repetitions in reserve, "@" for them too: the number behind the sign is theirs."""
+    sign = re.escape(re.sub(r"[\d\s.]+$", "", written))
+    if sign:
+        edge = r"(?<![^\W_])" if sign[0].isalpha() else ""
+        pattern = re.compile(rf"{edge}{sign}\s?(\d(?:[.,]5)?)(?![\d.,]*\s*[x×])(?![^\W_])", re.I)
+        lexicon.rewrites += ((pattern, r" RIR \1"),)

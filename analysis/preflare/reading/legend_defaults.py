@@ -1,0 +1,98 @@
+"""What a legend says of squats where nothing is written, put into the sets that leave it open.
+
+A default never overrules what a row, its heading or its label says. A bar that has no grip or place, as a legend
+says or as the safety bar is, takes none; nor does a set whose bar was written in words that nobody knows.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+import polars as pl
+
+from preflare.reading.context import SheetContext
+from preflare.reading.legend_habits import AS_LAST, Bare, Default, Part
+from preflare.reading.plain import PlainRows
+from preflare.reading.rows import SetRow
+from preflare.reading.vocabulary import back_squats
+
+_FIELDS: dict[Part, str] = {"bar": "bar", "position": "bar_position", "width": "grip_width"}
+_WITHOUT_GRIP = frozenset({"safety", "other"})  # handles of their own: hands and place are given
+
+
+@dataclass(slots=True)
+class LastTime:
+    """What was last written for an athlete's squats with one bar: (athlete, bar, part) -> (day, value)."""
+
+    seen: dict[tuple[str, str | None, Part], tuple[date, str]] = field(default_factory=dict)
+
+
+def fill_defaults(context: SheetContext, n_before: int, last: LastTime) -> None:
+    """Give the sets read from this sheet what the legend says of things left open. n_before: sets read before it."""
+    defaults = context.legend.defaults
+    sets = context.out.sets
+    used: set[Default] = set()
+    order = sorted(range(n_before, len(sets)), key=lambda i: (sets[i].date, sets[i].ordinal))
+    for i in order:
+        sets[i] = _filled(sets[i], defaults, context.legend.bare, last, used)
+    plain = context.out.plain[-1] if context.out.plain else None
+    if plain is not None and plain.source == (context.file, context.sheet.name):
+        used |= _fill_frame(plain, defaults, context.legend.bare)
+    for one in defaults:
+        if one in used:
+            context.assume(one.told())
+
+
+def _filled(
+    one: SetRow, defaults: Sequence[Default], bare: Sequence[Bare], last: LastTime, used: set[Default]
+) -> SetRow:
+    for default in defaults:
+        name = _FIELDS[default.part]
+        if getattr(one, name) is not None or not _takes(one, default, bare):
+            continue
+        value = default.value
+        if value == AS_LAST:
+            day, value = last.seen.get((one.athlete, one.bar, default.part), (one.date, ""))
+            value = value if day <= one.date else ""
+        if value:
+            one = replace(one, **{name: value})  # type: ignore[arg-type]
+            used.add(default)
+    if one.exercise in back_squats():
+        for part, name in _FIELDS.items():
+            if (told := getattr(one, name)) is not None:
+                last.seen[one.athlete, one.bar, part] = (one.date, told)
+    return one
+
+
+def _takes(one: SetRow, default: Default, bare: Sequence[Bare]) -> bool:
+    """Whether a set is of a lift that the default is about, and leaves it open."""
+    if default.part == "bar":
+        is_about = one.exercise in back_squats() or (default.also_front and one.exercise == "front squat")
+        return is_about and one.bar_written is None
+    is_open = default.part == "position" or one.grip_written is None
+    has_unknown_bar = one.bar is None and one.bar_written is not None
+    is_bare = one.bar in _WITHOUT_GRIP or any(b.bar == one.bar and default.part in b.parts for b in bare)
+    return one.exercise in back_squats() and is_open and not has_unknown_bar and not is_bare
+
+
+def _fill_frame(plain: PlainRows, defaults: Sequence[Default], bare: Sequence[Bare]) -> set[Default]:
+    """The same for sets kept by columns."""
+    used: set[Default] = set()
+    for default in defaults:
+        if default.value == AS_LAST:
+            continue  # long lists of sets write every row out
+        column = _FIELDS[default.part]
+        lifts = [*back_squats(), *(["front squat"] if default.also_front and default.part == "bar" else [])]
+        is_open = pl.col(column).is_null() & pl.col("exercise").is_in(lifts)
+        if default.part == "bar":
+            is_open &= pl.col("bar_written").is_null()
+        else:
+            none = [*_WITHOUT_GRIP, *(one.bar for one in bare if default.part in one.parts)]
+            is_open &= ~(pl.col("bar").is_null() & pl.col("bar_written").is_not_null())
+            is_open &= ~pl.col("bar").cast(pl.String).is_in(none).fill_null(False)
+            is_open &= pl.col("grip_written").is_null() if default.part == "width" else pl.lit(True)
+        if plain.sets.select(is_open.any()).item():
+            used.add(default)
+            told = pl.when(is_open).then(pl.lit(default.value)).otherwise(pl.col(column))
+            plain.sets = plain.sets.with_columns(told.cast(plain.sets.schema[column]).alias(column))
+    return used

@@ -1,0 +1,298 @@
+"""Whole sentences of a legend: what holds where nothing is written, which unit and order loads have, how pain is asked.
+
+"Back squat is straight bar, high bar, unless the Bar line says SSB"; "Rien d'écrit = BD"; "Charges en livres";
+"Elbow = I ask at the end, 0-10". A sentence that leaves two answers open gives none.
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal
+
+from preflare.reading.legend_lines import Line, legend_words, says
+from preflare.reading.legend_terms import sentences
+from preflare.reading.lexicon import Lexicon, Phrases
+from preflare.reading.text import words_of
+from preflare.reading.vocabulary import back_squats
+from preflare.reading.words import WordReader
+
+Part = Literal["bar", "position", "width"]
+Order = Literal["load first", "reps first"]
+AS_LAST = "as the last time with that bar"
+_PARTS: tuple[Part, ...] = ("bar", "position", "width")
+_ROLES: dict[str, Part] = {"bar": "bar", "bar_position": "position", "grip": "width"}
+_SIGN = re.compile(r"\s*(?:=|:|→|⇒)\s*")
+_SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|à|a|al|do|til|till|tot)\s*10\b", re.I)
+_FULL_STOP = re.compile(r"(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“])")
+
+
+@dataclass(frozen=True, slots=True)
+class Default:
+    """What a back squat has where its own row says nothing of it. value: canonical, or AS_LAST. also_front: for front
+    squats as well, which a sentence about bars may name. sentence: as written."""
+
+    part: Part
+    value: str
+    sentence: str
+    also_front: bool = False
+
+    def told(self) -> str:
+        """The assumption, as the user reads it."""
+        part = {"bar": "bar", "position": "place of the bar", "width": "grip"}[self.part]
+        lifts = "a squat" if self.also_front and self.part == "bar" else "a back squat"
+        value = "as it was the last time with that bar" if self.value == AS_LAST else self.value
+        assumed = f"where nothing says the {part} of {lifts}, it was taken to be {value}"
+        return f'From the legend ("{self.sentence}"): {assumed}.'
+
+
+@dataclass(frozen=True, slots=True)
+class PainHabit:
+    """How a log asks about pain: of which site, when, as far as a sentence says so."""
+
+    site: str | None
+    moment: str | None
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Bare:
+    """A bar that has no grip, or no position, unless its row writes one."""
+
+    bar: str
+    parts: frozenset[Part]
+
+
+def defaults_of(lines: Iterable[Line], reader: WordReader) -> list[Default]:
+    """Every default that the sure lines name; two different ones for the same thing are none."""
+    found = [
+        one for line in lines if line.is_sure for text in _statements(line.text) for one in _of(text, line.text, reader)
+    ]
+    values = {(one.part, one.value) for one in found}
+    firsts = {one.part: one for one in reversed(found)}
+    return [firsts[part] for part in _PARTS if sum(part == own for own, _ in values) == 1]
+
+
+def _statements(text: str) -> list[str]:
+    """The statements of a line, cut at full stops and semicolons alone: their commas join what belongs together."""
+    return [one for piece in sentences(text) for one in _FULL_STOP.split(piece)]
+
+
+def _of(text: str, line: str, reader: WordReader) -> list[Default]:
+    """The defaults of one statement; line: the whole line, which may name the squat before it."""
+    subject, says_blank = _about_blank(text)
+    if says_blank is not None:
+        found = _where_blank(text, subject, says_blank, reader)
+        return [replace(one, also_front=_also_front(line, reader)) for one in found]
+    return _always(text, reader)
+
+
+def _about_blank(text: str) -> tuple[str, str | None]:
+    """(what is open, what that means) of "blank bar = straight", "gryf: puste = prosty"; None for other sentences."""
+    sides = _SIGN.split(text)
+    for i in range(1, len(sides)):
+        near = re.sub(r"\([^()]*\)", " ", sides[i - 1]).rsplit(",", 1)[-1]
+        words = words_of(near)
+        spans = [(start, end) for start, end, _ in legend_words("blank").find(words)]
+        at_edge = any(start == 0 or end == len(words) for start, end in spans)
+        if at_edge and not re.search(r"[()]", near) and len(words) <= 9:
+            return " ".join(sides[:i]), re.split(r"[,;](?!\d)", sides[i])[0]
+    return "", None
+
+
+def _where_blank(text: str, subject: str, meaning: str, reader: WordReader) -> list[Default]:
+    lexicon = reader.lexicon
+    parts = _parts_named(subject, lexicon)
+    if says("as_last", words_of(meaning)):
+        return [Default(part, AS_LAST, text) for part in _PARTS if part in parts]
+    values = _values(meaning, lexicon, parts)
+    if not values or (not parts and not _only_gear(meaning, lexicon)):
+        return []
+    return [Default(part, value, text) for part, value in values.items() if not parts or part in parts]
+
+
+def _parts_named(text: str, lexicon: Lexicon) -> list[Part]:
+    """Bar, position or grip, as the words of a text name them ("Agarre y apoyo")."""
+    words = words_of(re.sub(r"\([^()]*\)", " ", text))
+    roles = [role for _, _, role in lexicon.heading.find(words)]
+    if not roles:
+        roles = [role for word in words for role in lexicon.headings_of.get(word, [])]
+    return [part for part in _PARTS if any(_ROLES.get(role) == part for role in roles)]
+
+
+def _values(text: str, lexicon: Lexicon, parts: list[Part]) -> dict[Part, str]:
+    """What a text names of bar, position and grip; {} when it names two of one kind.
+
+    A word that may be several things ("normal") is taken for what the text is about, else for the bar.
+    """
+    words = words_of(text)
+    tables: dict[Part, Phrases] = {"bar": lexicon.bar, "position": lexicon.position, "width": lexicon.width}
+    order = [*parts, *(part for part in ("position", "width", "bar") if part not in parts)]
+    if len(parts) != 1:
+        order = ["position", "bar", "width"] if not _grip_word(words, lexicon) else ["position", "width", "bar"]
+    found: dict[Part, set[str]] = {}
+    used: set[int] = set()
+    for part in order:
+        table = tables[part]  # type: ignore[index]
+        mixed = Phrases({**table.known, **table.letters}, longest=table.longest)
+        for start, end, hit in mixed.find(words):
+            is_heading = " ".join(words[start:end]) in lexicon.headings_of
+            if not used & set(range(start, end)) and not (is_heading and len(words) > end - start):
+                found.setdefault(part, set()).add(hit)  # type: ignore[arg-type]
+                used |= set(range(start, end))
+    if any(len(hits) > 1 for hits in found.values()):
+        return {}
+    return {part: hits.pop() for part, hits in found.items()}
+
+
+def _grip_word(words: list[str], lexicon: Lexicon) -> bool:
+    return any("grip" in lexicon.headings_of.get(word, []) for word in words)
+
+
+def _only_gear(text: str, lexicon: Lexicon) -> bool:
+    """Whether a text is a word for a bar, position or grip and little else ("BD", "straight bar, high")."""
+    words = words_of(text)
+    known = sum(
+        end - start for table in (lexicon.bar, lexicon.position, lexicon.width) for start, end, _ in table.find(words)
+    )
+    return bool(words) and known >= 0.6 * len(words)
+
+
+def _always(text: str, reader: WordReader) -> list[Default]:
+    """ "Back squat is straight bar, high bar, unless ...", "squat sempre dietro col bilanciere dritto, ...".
+
+    The sentence names the squat, or bar or grip, says that it holds always or but for exceptions, and holds no sign.
+    """
+    if "=" in text or re.search(r"\d\s*[x×]\s*\d", text):
+        return []
+    told, has_exception = _before_unless(text)
+    words = words_of(told)
+    if len(words) > 24 or not (has_exception or says("always", words)):
+        return []
+    is_squat = _names_back_squat(told, reader.lexicon)
+    parts = _parts_named(told, reader.lexicon)
+    if not is_squat and not (parts and _begins_with_gear(words, reader.lexicon)):
+        return []
+    values = _values(told, reader.lexicon, [] if is_squat else parts)
+    front = _also_front(told, reader) if is_squat else False
+    return [Default(part, value, text, front) for part, value in values.items()]
+
+
+def _before_unless(text: str) -> tuple[str, bool]:
+    """(what stands before the exception, whether there is one)."""
+    pieces = re.split(r"(?<=[^\W_])[\s,]+", text)
+    for i in range(1, len(pieces)):
+        words = words_of(" ".join(pieces[i : i + 5]))
+        if any(" ".join(words[:n]) in legend_words("unless").known for n in (1, 2, 3, 4, 5)):
+            return " ".join(pieces[:i]), True
+    return text, False
+
+
+def _names_back_squat(text: str, lexicon: Lexicon) -> bool:
+    """Whether a sentence is about squats, and no other lift."""
+    words = words_of(text)
+    lifts = {hit for _, _, hit in lexicon.exercise.find(words)}
+    return bool(lifts & back_squats()) and lifts <= back_squats() | {"front squat"}
+
+
+def _begins_with_gear(words: list[str], lexicon: Lexicon) -> bool:
+    gear = {"bar", "grip", "bar_position"}
+    return bool(words) and any(gear & set(lexicon.headings_of.get(" ".join(words[:n]), [])) for n in (1, 2, 3))
+
+
+def _also_front(text: str, reader: WordReader) -> bool:
+    """Whether a sentence about squats speaks of those in front as well: it says so, or names no kind of squat."""
+    words = words_of(text)
+    if says("in_front", words):
+        return True
+    bare = [word for word in words if reader.lexicon.exercise.known.get(word) == "back squat"]
+    return bool(bare) and not says("on_the_back", words)
+
+
+def bare_bars(lines: Iterable[Line], lexicon: Lexicon) -> list[Bare]:
+    """Bars of which a sentence says that they have no grip or no position."""
+    found = []
+    for line in lines:
+        for text in _statements(line.text):
+            words = words_of(text)
+            bars = {hit for _, _, hit in lexicon.bar.find(words)} - {"straight", "other"}
+            denied = [end for _, end, _ in legend_words("none").find(words)]
+            behind = " ".join(words[min(denied) :]) if denied else ""
+            parts = frozenset(_parts_named(behind, lexicon))
+            if len(bars) == 1 and parts:
+                found.append(Bare(bars.pop(), parts))
+    return found
+
+
+def unit_of_lines(lines: Iterable[Line], people: frozenset[str], lexicon: Lexicon) -> tuple[str, str] | None:
+    """(kg or lb, the sentence) that the sure lines give for all loads; None when they differ. people: whose own
+    sentences do not count."""
+    told: dict[str, str] = {}
+    for line in lines:
+        if not line.is_sure or people & set(words_of(line.text)):
+            continue
+        for text in _statements(line.text):
+            before, has_exception = _before_unless(text)
+            words = words_of(before)
+            units = {
+                unit for unit in ("kg", "lb") if says(unit, words) and not re.search(rf"\d\s*{unit}", before, re.I)
+            }
+            if len(units) == 1 and (has_exception or says("load", words) or order_of(text, lexicon) or len(words) <= 3):
+                told.setdefault(units.pop(), text)
+    return next(iter(told.items())) if len(told) == 1 else None
+
+
+def order_of(text: str, lexicon: Lexicon) -> Order | None:
+    """Which number comes first, where a sentence names both with a times sign between: "kg x reps", "Wdh × kg"."""
+    sides = re.split(r"\s*(?:\b[xX]\b|[×*])\s*", re.sub(r"\([^()]*\)|@.*", " ", text))
+    kinds = [_kind_of_number(words_of(side), i == 0, lexicon) for i, side in enumerate(sides)]
+    pairs = [pair for pair in pairwise(kinds) if set(pair) == {"load", "reps"}]
+    if not pairs or kinds[0] == "sets":
+        return None
+    return "load first" if pairs[0][0] == "load" else "reps first"
+
+
+def _kind_of_number(words: list[str], is_first: bool, lexicon: Lexicon) -> str | None:
+    """What the word next to a times sign says of its number: load, reps or sets."""
+    near = words[-1:] if is_first else words[:1]
+    if not near:
+        return None
+    if any(says(kind, near) for kind in ("load", "kg", "lb")):
+        return "load"
+    roles = [*lexicon.headings_of.get(near[0], []), lexicon.work.known.get(near[0])]
+    return next((kind for kind in ("load", "reps", "sets") if kind in roles), None)
+
+
+def pain_habit(lines: Iterable[Line], lexicon: Lexicon) -> PainHabit | None:
+    """The site and moment that sentences about ratings name; what two sentences tell differently stays open."""
+    told = [
+        one
+        for line in lines
+        for text in sentences(line.text)
+        if line.is_sure and (one := _asks_about_pain(text, lexicon)) is not None
+    ]
+    if not told:
+        return None
+    sites = {one.site for one in told if one.site}
+    moments = {one.moment for one in told if one.moment}
+    site = sites.pop() if len(sites) == 1 else None
+    moment = moments.pop() if len(moments) == 1 else None
+    return PainHabit(site, moment, told[0].sentence) if site or moment else None
+
+
+def _asks_about_pain(text: str, lexicon: Lexicon) -> PainHabit | None:
+    """A sentence that begins with a site or a word for pain, and gives a scale, a moment or the word for pain."""
+    words = words_of(text)
+    head = words[:4]
+    sites = {hit for _, _, hit in lexicon.site.find(words)}
+    is_pain = any(hit == "pain" for _, _, hit in lexicon.kind.find(words))
+    has_scale = _SCALE.search(text) is not None
+    begins = any(True for _ in lexicon.site.find(head)) or any(True for _ in lexicon.kind.find(head))
+    if not begins or not (has_scale or (is_pain and "=" in text)) or len(words) > 40:
+        return None
+    first = re.split(r"(?<=[^\s.]{3})\.\s", text)[0]
+    spoken = first.replace("=", " ").replace(":", " ")
+    moments = list(dict.fromkeys(hit for _, _, hit in lexicon.moments_in(spoken)))
+    site = sites.pop() if len(sites) == 1 else None
+    moment = moments[0] if len(moments) == 1 else None
+    return PainHabit(site, moment, text) if site or moment else None

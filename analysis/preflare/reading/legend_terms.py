@@ -1,0 +1,204 @@
+"""What the lines of a legend say of single signs: "KZ = Klimmzüge", "N narrow / M medium", "N/W (narrow, wide)".
+
+A meaning counts only when the vocabulary knows it; nothing is taken from one that it does not know.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+from preflare.reading.legend_lines import Line, legend_words, says
+from preflare.reading.legend_meanings import GEAR_KINDS, QUOTES, Term, Unclear, judged, meaning_of, plain, role_of
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.text import fold, spaces, words_of
+from preflare.reading.words import WordReader
+
+_SENTENCE = re.compile(r"\n+|\s\|\s|;|\s{2,}|(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“(])")
+_SIGN = re.compile(r"\s*(?::=|=|→|⇒|≙)\s*")
+_LIST_SIGN = re.compile(r"\s+[-–—]\s+")
+_CAPITALS = re.compile(r"[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{0,5}")
+_MOST_SIGN, _MOST_SIGN_WORDS, _SHORT = 18, 3, 5
+_ANY_WORD = frozenset({"exercise", "bar", "position", "width", "style", "site"})  # whole words may stand for these
+_NO_SIGN = {
+    "it", "is", "this", "that", "no", "if", "das", "es", "ist", "ce", "il", "le", "la", "el", "lo", "den",
+    "det", "de", "to", "se", "so", "on", "he", "she", "ja", "ok", "i", "a", "e", "y", "o", "og", "och", "und",
+    "et", "en",
+}  # fmt: skip
+
+
+def terms_of(line: Line, reader: WordReader) -> list[Term | Unclear]:
+    """Every sign that a line explains."""
+    subject = role_of(line.subject, reader.lexicon) or ""
+    found: list[Term | Unclear] = []
+    for sentence in sentences(line.text):
+        found += _of_sentence(sentence, subject, line.is_sure, reader)
+    return found
+
+
+def sentences(text: str) -> list[str]:
+    """A line cut into statements; a dash between statements cuts too, where a sign stands in them."""
+    pieces = [piece for piece in _SENTENCE.split(text) if piece and piece.strip()]
+    cut = (_LIST_SIGN.split(piece) if "=" in piece else [piece] for piece in pieces)
+    return [spaces(one).strip("•*-, ") for piece in cut for one in piece if one.strip()]
+
+
+def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader) -> list[Term | Unclear]:
+    before, told, rest = sentence.partition(":")
+    own = role_of(before, reader.lexicon) if told and "=" not in before and len(before) <= 40 else None
+    if own is not None or (told and _names_lift(before, reader)):
+        subject, sentence = own or "", rest
+    if (sides := _sides_in_parallel(sentence, reader.lexicon)) is not None:
+        return [Term(sign, "side", side, sentence) for sign, side in sides]
+    if (pairs := _parallel(sentence)) is not None:
+        return [one for sign, said in pairs for one in _term(sign, said, subject, reader)]
+    found: list[Term | Unclear] = []
+    bare: list[Term] = []
+    for item in _items(sentence):
+        sign, said, is_told = _parted(item, is_sure, reader)
+        if not sign:
+            continue
+        if (role := role_of(sign, reader.lexicon)) in GEAR_KINDS and len(words_of(sign)) <= 2 and role:
+            subject = role
+        if is_told:
+            terms = list(_term(sign, said, subject, reader))
+            found += [one for one in terms if isinstance(one, Term) or "=" in item]
+        elif is_sure and (term := meaning_of(said, subject, reader)) and not _is_known_phrase(item, reader):
+            bare.append(replace(term, written=sign, said=said))
+    is_list = len(bare) >= 2 or bool(found)
+    return found + [judged(term, reader) for term in bare if is_list]
+
+
+def _names_lift(text: str, reader: WordReader) -> bool:
+    return reader.exercise(text.strip()).how in {"vocabulary", "season.toml"}
+
+
+def _items(sentence: str) -> list[str]:
+    """A statement cut at commas and slashes outside of brackets."""
+    items, depth, start = [], 0, 0
+    for i, letter in enumerate(sentence):
+        depth += (letter in "([") - (letter in ")]")
+        is_slash = letter == "/" and sentence[i - 1 : i] == " " and sentence[i + 1 : i + 2] == " "
+        if depth <= 0 and (is_slash or (letter == "," and not sentence[i + 1 : i + 2].isdigit())):
+            items.append(sentence[start:i])
+            start = i + 1
+    items.append(sentence[start:])
+    return [item.strip() for item in items if item.strip()]
+
+
+def _parallel(sentence: str) -> list[tuple[str, str]] | None:
+    """Signs and meanings in two lists of one length: "N/M/W = narrow/medium/wide", "a / b (first, second)"."""
+    sides = _SIGN.split(sentence)
+    if len(sides) != 2 and (match := re.fullmatch(r"([^()=]+)\(([^()=]+)\)\.?", sentence)):
+        sides = [match[1], match[2]]
+    if len(sides) != 2:
+        return None
+    signs, said = (_list_of(side) for side in sides)
+    if len(signs) != len(said) or len(signs) < 2 or any(len(sign) > 12 or " " in sign for sign in signs):
+        return None
+    return list(zip(signs, said, strict=True))
+
+
+def _sides_in_parallel(sentence: str, lexicon: Lexicon) -> list[tuple[str, str]] | None:
+    """ "ELBOW D / ELBOW I = pain of the elbow, right / left": the words that differ stand for the sides in order."""
+    before, mark, said = sentence.partition("=")
+    labels = [piece.split() for piece in before.split("/")] if mark else []
+    sides = [side for _, _, side in lexicon.sides_in(words_of(said)) if side != "both"]
+    if len(labels) != 2 or len(set(sides)) != 2 or len(sides) != 2 or not all(labels):
+        return None
+    first, second = labels
+    if len(first) < 2 or len(first) != len(second) or first[:-1] != second[:-1]:
+        return None
+    return [(first[-1], sides[0]), (second[-1], sides[1])]
+
+
+def _list_of(text: str) -> list[str]:
+    text = re.sub(r"\([^()]*\)", " ", text)
+    return [piece.strip(" .") for piece in re.split(r"\s*[/,|]\s*", text) if piece.strip(" .")]
+
+
+def _parted(item: str, is_sure: bool, reader: WordReader) -> tuple[str, str, bool]:
+    """(sign, meaning, whether a sign of equality or a word for it stands between them) of one item."""
+    sides = _SIGN.split(item, maxsplit=1)
+    if len(sides) == 2:
+        return _sign_in(sides[0]), sides[1], True
+    if not is_sure:
+        return "", "", False
+    sign, mark, said = item.partition(":")
+    if not mark:
+        sign, mark, said = _cut_at_dash(item)
+    if mark and _may_be_sign(sign.strip()):
+        return _sign_in(sign), said, True
+    words = item.split()
+    for length in (3, 2, 1):
+        if len(words) > length + 1 and fold(" ".join(words[1 : 1 + length])) in legend_words("means").known:
+            return (words[0].strip(QUOTES), " ".join(words[1 + length :]), True) if _may_be_sign(words[0]) else _NOTHING
+    if len(words) >= 2 and (_CAPITALS.fullmatch(words[0]) or len(words[0]) == 1) and _may_be_sign(words[0]):
+        return words[0], " ".join(words[1:]), False
+    return _NOTHING
+
+
+_NOTHING = ("", "", False)
+
+
+def _cut_at_dash(item: str) -> tuple[str, str, str]:
+    match = _LIST_SIGN.search(item)
+    return (item[: match.start()], "-", item[match.end() :]) if match else ("", "", "")
+
+
+def _sign_in(text: str) -> str:
+    """The sign before a sign of equality: the last words behind a colon, without quotes; "" when it is too long."""
+    sign = text.rsplit(":", 1)[-1].strip().strip(QUOTES).strip("()[] ")
+    is_sign = len(sign) <= _MOST_SIGN and len(sign.split()) <= _MOST_SIGN_WORDS and not re.match(r"[\d+]", sign)
+    return sign if is_sign else ""
+
+
+def _may_be_sign(text: str) -> bool:
+    """Whether a text looks like something shortened: capitals, a dot or slash in it, a few letters."""
+    text = text.strip(QUOTES)
+    if not text or len(text.split()) > 1 or fold(text) in _NO_SIGN or len(text) > 10:
+        return False
+    return bool(_CAPITALS.fullmatch(text)) or bool(re.search(r"[./\d]", text)) or len(text) <= 3
+
+
+def _is_known_phrase(item: str, reader: WordReader) -> bool:
+    lexicon = reader.lexicon
+    tables = (
+        lexicon.exercise,
+        lexicon.bar,
+        lexicon.width,
+        lexicon.position,
+        lexicon.site,
+        lexicon.month,
+        lexicon.weekday,
+    )
+    return any(table.exact(item) for table in tables)
+
+
+def _term(sign: str, said: str, subject: str, reader: WordReader) -> Iterator[Term | Unclear]:
+    """The sign with its meaning; the other way round where only what stands first is known ("safety bar = SB")."""
+    sign = _last_of_two(sign.strip(QUOTES), reader)
+    if not sign or says("blank", words_of(sign)) or (len(sign) > 2 and fold(sign) in reader.lexicon.headings_of):
+        return
+    found = meaning_of(said, subject, reader)
+    if found is not None:
+        if found.kind in _ANY_WORD or (" " not in sign and (_may_be_sign(sign) or len(sign) <= _SHORT)):
+            yield judged(replace(found, written=sign, said=said.strip()), reader)
+        return
+    other = plain(said)
+    turned = meaning_of(sign, subject, reader) if _may_be_sign(other) and not re.search(r"\d", other) else None
+    if turned is not None and turned.kind in {"exercise", "bar", "position", "width", "work"}:
+        if not _is_known(other, reader.lexicon):
+            yield judged(replace(turned, written=other, said=sign), reader)
+    elif _may_be_sign(sign) and len(words_of(said)) <= 4 and not _is_known(sign, reader.lexicon):
+        yield Unclear(sign, said.strip())
+
+
+def _last_of_two(sign: str, reader: WordReader) -> str:
+    """The sign behind the exercise that it is used with ("Pull-ups BW = body weight")."""
+    before, _, last = sign.rpartition(" ")
+    return last if before and _may_be_sign(last) and reader.lexicon.exercise.exact(before) else sign
+
+
+def _is_known(text: str, lexicon: Lexicon) -> bool:
+    tables = (lexicon.exercise, lexicon.bar, lexicon.width, lexicon.position, lexicon.side, lexicon.work, lexicon.site)
+    return fold(text) in lexicon.headings_of or any(table.exact(text) for table in tables)
