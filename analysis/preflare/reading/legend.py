@@ -106,6 +106,8 @@ def shown(term: Term) -> str:
 
 def read_legend(lines: Sequence[Line], lexicon: Lexicon, letters: dict[str, str]) -> Legend:
     """What lines explain. letters: signs that stand for people, and so for nothing else."""
+    told = {one.written for line in lines for one in terms_of(line, WordReader(lexicon)) if isinstance(one, Term)}
+    letters = {letter: name for letter, name in letters.items() if letter not in told}
     people = letters | people_in_brackets((line.text for line in lines if line.is_sure), lexicon)
     found = [one for line in lines for one in terms_of(line, WordReader(lexicon))]
     marks = marks_in([line.text for line in lines], lexicon)

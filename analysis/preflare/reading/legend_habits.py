@@ -24,6 +24,7 @@ _PARTS: tuple[Part, ...] = ("bar", "position", "width")
 _ROLES: dict[str, Part] = {"bar": "bar", "bar_position": "position", "grip": "width"}
 _SIGN = re.compile(r"\s*(?:=|:|→|⇒)\s*")
 _SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|à|a|al|do|til|till|tot)\s*10\b", re.I)
+_TIMES = re.compile(r"[^\W\d]\)?\s+[x×*]\s+[^\W\d]", re.I)  # between words
 _FULL_STOP = re.compile(r"(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“])")
 
 
@@ -237,7 +238,7 @@ def unit_of_lines(lines: Iterable[Line], people: frozenset[str], lexicon: Lexico
             units = {
                 unit for unit in ("kg", "lb") if says(unit, words) and not re.search(rf"\d\s*{unit}", before, re.I)
             }
-            if len(units) == 1 and (has_exception or says("load", words) or order_of(text, lexicon) or len(words) <= 3):
+            if len(units) == 1 and (has_exception or says("load", words) or _TIMES.search(text) or len(words) <= 3):
                 told.setdefault(units.pop(), text)
     return next(iter(told.items())) if len(told) == 1 else None
 
@@ -288,7 +289,7 @@ def _asks_about_pain(text: str, lexicon: Lexicon) -> PainHabit | None:
     is_pain = any(hit == "pain" for _, _, hit in lexicon.kind.find(words))
     has_scale = _SCALE.search(text) is not None
     begins = any(True for _ in lexicon.site.find(head)) or any(True for _ in lexicon.kind.find(head))
-    if not begins or not (has_scale or (is_pain and "=" in text)) or len(words) > 40:
+    if not begins or not (has_scale or (is_pain and re.search(r"[=:]", text))) or len(words) > 40:
         return None
     first = re.split(r"(?<=[^\s.]{3})\.\s", text)[0]
     spoken = first.replace("=", " ").replace(":", " ")

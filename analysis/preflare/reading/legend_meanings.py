@@ -63,8 +63,12 @@ def role_of(text: str, lexicon: Lexicon) -> str | None:
 
 
 def plain(text: str) -> str:
-    """A meaning without brackets, quotes, full stop and articles."""
-    words = re.sub(r"\([^()]*\)?|\[[^\[\]]*\]?", " ", text).strip(" .!" + QUOTES).split()
+    """A meaning without brackets, quotes and full stop."""
+    return " ".join(re.sub(r"\([^()]*\)?|\[[^\[\]]*\]?", " ", text).strip(" .!" + QUOTES).split())
+
+
+def _without_articles(text: str) -> str:
+    words = text.split()
     while len(words) > 1 and fold(words[0]) in legend_words("article").known:
         words = words[1:]
     return " ".join(words)
@@ -72,7 +76,9 @@ def plain(text: str) -> str:
 
 def meaning_of(said: str, subject: str, reader: WordReader) -> Term | None:
     """What a meaning comes to, or None when the vocabulary does not know the whole of it."""
-    for text in dict.fromkeys((plain(said), _before_with(plain(said), reader.lexicon))):
+    whole = plain(said)
+    bare = _without_articles(whole)
+    for text in dict.fromkeys((whole, bare, _before_with(bare, reader.lexicon))):
         if text and (found := _known_meaning(text, subject, reader)) is not None:
             return found
     return None

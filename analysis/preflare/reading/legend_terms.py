@@ -49,6 +49,9 @@ def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader)
         subject, sentence = own or "", rest
     if (sides := _sides_in_parallel(sentence, reader.lexicon)) is not None:
         return [Term(sign, "side", side, sentence) for sign, side in sides]
+    first, _, behind = sentence.partition(" ")
+    if "/" in behind.split("=")[0] and (role := role_of(first, reader.lexicon)) is not None:
+        subject, sentence = role, behind  # "Grip N/M/W = narrow/medium/wide"
     if (pairs := _parallel(sentence)) is not None:
         return [one for sign, said in pairs for one in _term(sign, said, subject, reader)]
     found: list[Term | Unclear] = []
@@ -120,14 +123,14 @@ def _parted(item: str, is_sure: bool, reader: WordReader) -> tuple[str, str, boo
     """(sign, meaning, whether a sign of equality or a word for it stands between them) of one item."""
     sides = _SIGN.split(item, maxsplit=1)
     if len(sides) == 2:
-        return _sign_in(sides[0]), sides[1], True
+        return _sign_in(sides[0], sides[1]), sides[1], True
     if not is_sure:
         return "", "", False
     sign, mark, said = item.partition(":")
     if not mark:
         sign, mark, said = _cut_at_dash(item)
     if mark and _may_be_sign(sign.strip()):
-        return _sign_in(sign), said, True
+        return _sign_in(sign, said), said, True
     words = item.split()
     for length in (3, 2, 1):
         if len(words) > length + 1 and fold(" ".join(words[1 : 1 + length])) in legend_words("means").known:
@@ -145,9 +148,11 @@ def _cut_at_dash(item: str) -> tuple[str, str, str]:
     return (item[: match.start()], "-", item[match.end() :]) if match else ("", "", "")
 
 
-def _sign_in(text: str) -> str:
+def _sign_in(text: str, said: str) -> str:
     """The sign before a sign of equality: the last words behind a colon, without quotes; "" when it is too long."""
     sign = text.rsplit(":", 1)[-1].strip().strip(QUOTES).strip("()[] ")
+    if len(sign) > _MOST_SIGN and len(sign.split()) <= 5 and len(sign) <= 2 * _MOST_SIGN and _may_be_sign(said):
+        return sign  # "close-grip bench press = CGB"
     is_sign = len(sign) <= _MOST_SIGN and len(sign.split()) <= _MOST_SIGN_WORDS and not re.match(r"[\d+]", sign)
     return sign if is_sign else ""
 
@@ -155,7 +160,7 @@ def _sign_in(text: str) -> str:
 def _may_be_sign(text: str) -> bool:
     """Whether a text looks like something shortened: capitals, a dot or slash in it, a few letters."""
     text = text.strip(QUOTES)
-    if not text or len(text.split()) > 1 or fold(text) in _NO_SIGN or len(text) > 10:
+    if not text or len(text.split()) > 1 or len(text) > 10 or (fold(text) in _NO_SIGN and not text.isupper()):
         return False
     return bool(_CAPITALS.fullmatch(text)) or bool(re.search(r"[./\d]", text)) or len(text) <= 3
 

@@ -152,7 +152,11 @@ def _read_sheets(
         unit for (_, _, tables), own in zip(found, lines, strict=True) if (unit := told_unit(tables, own)) is not None
     }
     file_unit = legend.unit or (told_units.pop() if len(told_units) == 1 else None)
-    letters = dict(legend.people) | people_by_letter([line for own in lines for line in own], lexicon)
+    letters = dict(legend.people) | {
+        letter: name
+        for letter, name in people_by_letter([line for own in lines for line in own], lexicon).items()
+        if letter not in {term.written for term in legend.terms}
+    }
     marks = marks_in([line for own in lines for line in own], lexicon)
     looks = looks_of_file(raw.content, [(sheet, tables.not_data) for sheet, _, tables in found], lexicon)
     gear_rows = [gear_in_rows(sheet, across[sheet.name], lexicon) for sheet, *_ in found if sheet.name in across]

@@ -255,7 +255,8 @@ def _places(
         return [(site, side)]
     if default:
         context.assume(f"Pain without a site was taken to be about the {default}, as season.toml says.")
-    return [(default or "unknown", side)]
+    told = context.legend.pain.site if context.legend.pain and site_column is None else None
+    return [(default or told or "unknown", side)]
 
 
 def _site_asked(context: SheetContext, table: Table, row: int, column: Column) -> str | None:
@@ -328,7 +329,8 @@ def moment_of(context: SheetContext, table: Table, row: int, column: Column, ans
     if context.rules.filled:
         return cast(Moment, _FILLED[context.rules.filled])
     if not answer.is_form:
-        return "after"
+        told = context.legend.pain.moment if context.legend.pain else None
+        return cast(Moment, told) if told else "after"
     if answer.stamp is None:
         return "unknown"
     hour = answer.stamp.hour

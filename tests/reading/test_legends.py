@@ -1,0 +1,434 @@
+"""Lines in which logs explain themselves. What each means was told by hand, by someone who reads the language.
+
+Signs and sentences are invented after common ways to write them (common practice, no published source).
+"""
+
+import pytest
+from openpyxl import Workbook
+
+from preflare.reading.legend import read_legend
+from preflare.reading.legend_lines import Line
+from preflare.reading.rosters import people_by_letter
+
+
+def legend_of(lexicon, *lines, is_sure=True):
+    return read_legend([Line(line, is_sure) for line in lines], lexicon, people_by_letter(lines, lexicon))
+
+
+def terms(legend):
+    return {term.written: term.value for term in legend.terms}
+
+
+SIGNS = [
+    # an exercise
+    ("KZ = Klimmzüge", {"KZ": "pull-up"}),
+    ("KZ: Klimmzüge; SD: Schulterdrücken", {"KZ": "pull-up", "SD": "overhead press"}),
+    ("BDR = Bankdrücken, KHB = Kreuzheben", {"BDR": "bench press", "KHB": "deadlift"}),
+    ("DVX développé couché, SVT soulevé de terre", {"DVX": "bench press", "SVT": "deadlift"}),
+    ("TRX = tractions / DVC = développé couché", {"TRX": "pull-up", "DVC": "bench press"}),
+    ("SNT: sentadilla | PMU: peso muerto", {"SNT": "back squat", "PMU": "deadlift"}),
+    ("PRB significa press de banca", {"PRB": "bench press"}),
+    ("STC = stacco; TRZ = trazioni", {"STC": "deadlift", "TRZ": "pull-up"}),
+    ("AGF = agachamento frontal", {"AGF": "front squat"}),
+    ("SPN - supino / LVT - levantamento terra", {"SPN": "bench press", "LVT": "deadlift"}),
+    ("BDK = bankdrukken, OPT = optrekken", {"BDK": "bench press", "OPT": "pull-up"}),
+    ("MCG = martwy ciąg; WLZ = wyciskanie leżąc", {"MCG": "deadlift", "WLZ": "bench press"}),
+    ("KNB = knebøy, MLF = markløft", {"KNB": "back squat", "MLF": "deadlift"}),
+    ("BPS = bænkpres; DLF = dødløft", {"BPS": "bench press", "DLF": "deadlift"}),
+    ("KNB betyder knäböj, MKL betyder marklyft", {"KNB": "back squat", "MKL": "deadlift"}),
+    ("P/U is pull-ups", {"P/U": "pull-up"}),
+    ("close-grip bench press = CGX", {"CGX": "close-grip bench press"}),
+    ("Rumänisches Kreuzheben = RKX", {"RKX": "romanian deadlift"}),
+    # a bar
+    ("S-Stange = Sicherheitsstange", {"S-Stange": "safety"}),
+    ("Stange: G = gerade, S = Sicherheitsstange, B = gebogen", {"G": "straight", "S": "safety", "B": "cambered"}),
+    ("Bar: S straight / Y safety bar / C cambered", {"S": "straight", "Y": "safety", "C": "cambered"}),
+    ("barre : D droite, S sécurité, C cambrée", {"D": "straight", "S": "safety", "C": "cambered"}),
+    ("Barra: R recta, S de seguridad, C curva", {"R": "straight", "S": "safety", "C": "cambered"}),
+    ("bilanciere: D dritto / S safety / C curvo", {"D": "straight", "S": "safety", "C": "cambered"}),
+    ("barra: BR = barra reta, BSG = barra de segurança", {"BR": "straight", "BSG": "safety"}),
+    ("stang: R = recht, V = veiligheidsstang", {"R": "straight", "V": "safety"}),
+    ("gryf: P = prosty, B = bezpieczny, G = wygięty", {"P": "straight", "B": "safety", "G": "cambered"}),
+    ("stang: RS = rett stang, SS = sikkerhetsstang", {"RS": "straight", "SS": "safety"}),
+    ("sikk. = sikkerhedsstang med håndtag (så intet greb)", {"sikk.": "safety"}),
+    ("stång: R = rak, S = säkerhetsstång", {"R": "straight", "S": "safety"}),
+    ("SSX stands for safety squat bar", {"SSX": "safety"}),
+    # a grip, a place of the bar
+    ("Grip: N narrow / M medium / W wide", {"N": "narrow", "M": "medium", "W": "wide"}),
+    ("Grip = hands on the squat bar, N narrow / M medium / W wide.", {"N": "narrow", "M": "medium", "W": "wide"}),
+    ("Grip N/M/W = narrow/medium/wide", {"N": "narrow", "M": "medium", "W": "wide"}),
+    ("Griff: e = eng, m = mittel, w = weit", {"e": "narrow", "m": "medium", "w": "wide"}),
+    ("Prise : S serrée, M moyenne, L large", {"S": "narrow", "M": "medium", "L": "wide"}),
+    ("Agarre: crr / mdo / abt (cerrado, medio, abierto)", {"crr": "narrow", "mdo": "medium", "abt": "wide"}),
+    ("presa: S = stretta, M = media, L = larga", {"S": "narrow", "M": "medium", "L": "wide"}),
+    ("pegada: F = fechada; M = média; A = aberta", {"F": "narrow", "M": "medium", "A": "wide"}),
+    ("greep: s = smal, m = middel, b = breed", {"s": "narrow", "m": "medium", "b": "wide"}),
+    ("chwyt w przysiadzie: w = wąski, ś = średni, sz = szeroki", {"w": "narrow", "ś": "medium", "sz": "wide"}),
+    ("grep: S smalt, M middels, B bredt", {"S": "narrow", "M": "medium", "B": "wide"}),
+    ("greb: s = smalt | m = mellem | b = bredt", {"s": "narrow", "m": "medium", "b": "wide"}),
+    ("grepp: S = smalt, M = mellan, B = brett", {"S": "narrow", "M": "medium", "B": "wide"}),
+    ("Ablage: O = hoch, U = tief", {"O": "high", "U": "low"}),
+    ("Apoyo: A barra alta, B barra baja", {"A": "high", "B": "low"}),
+    ("Position: H haute, B basse", {"H": "high", "B": "low"}),
+    # warm-ups, misses, body weight
+    ("wrm. = warm-up", {"wrm.": "warm_up"}),
+    ("gm = gamme montante", {"gm": "warm_up"}),
+    ("apx = series de aproximación", {"apx": "warm_up"}),
+    ("rsc = riscaldamento, tutto quello prima della sbarretta", {"rsc": "warm_up"}),
+    ("aqc = aquecimento, flh = falha", {"aqc": "warm_up", "flh": "failed"}),
+    ("rzg = rozgrzewka; spl = spalone", {"rzg": "warm_up", "spl": "failed"}),
+    ("nlf. = no lift", {"nlf.": "failed"}),
+    ("FV = Fehlversuch", {"FV": "failed"}),
+    ("cl = corpo libero", {"cl": "bodyweight"}),
+    ("pc. = poids du corps, ec = échec", {"ec": "failed"}),
+    ("Klimmzüge KG = Körpergewicht", {"KG": "bodyweight"}),
+    # the same, not there, as planned
+    ("nb = nieobecna; jp = jak w planie", {"nb": "rest", "jp": "as_planned"}),
+    ("abw = abwesend, wp = wie geplant", {"abw": "rest", "wp": "as_planned"}),
+    ("id. = idem, cp = comme prévu", {"cp": "as_planned"}),
+    ("AA = as above", {"AA": "same"}),
+    # effort
+    ("b2 = buffer 2, ne avevo ancora 2", {"b2": "rir"}),
+    ("r = Wiederholungen in Reserve", {"r": "rir"}),
+    ("@ = RIR", {"@": "rir"}),
+    ("z2 = 2 w zapasie", {"z2": "rir"}),
+    # sides and places
+    ("P = prawy, LW = lewy", {"P": "right", "LW": "left"}),
+    ("CODO D / CODO I = dolor del codo derecho / izquierdo al terminar, de 0 a 10", {"I": "left"}),
+    ("EL = elbow; FA = forearm", {"EL": "elbow", "FA": "forearm"}),
+    ("OBX = Oberarm, UTX = Unterarm", {"OBX": "upper arm", "UTX": "forearm"}),
+    # nothing new, or nothing that is known
+    ("RDL = Romanian deadlift", {}),
+    ("lige = lige stang", {}),
+    ("squat = almindelig squat med stangen bagpå", {}),
+    ("L = left, R = right", {}),
+    ("yellow = PR", {}),
+    ("5/5/5/4 = powtórzenia w kolejnych seriach", {}),
+    ("Empty box = set not done", {}),
+    ("Tomt navn = samme spiller som linjen over", {}),
+    ("number after @ = RPE", {}),
+    ("normal = normal", {}),
+    ("Boxes are kg x reps.   \" = same again as the box above.", {}),
+    ("Gruppo: Greta Malaspica, Ruggero Fontebasso", {}),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("line", "meant"), SIGNS)
+def test_signs(lexicon, line, meant):
+    legend = legend_of(lexicon, line)
+    assert terms(legend) == meant
+
+
+@pytest.mark.parametrize(
+    ("line", "sign"),
+    [
+        ("QX = quadrant lift", "QX"),
+        ("ZB = zauber trank", "ZB"),
+        ("MV = marche vers l'avant", "MV"),
+        ("XY: brzydki", None),
+    ],
+)
+def test_a_meaning_that_nobody_knows_is_said_and_not_used(lexicon, line, sign):
+    legend = legend_of(lexicon, line)
+    assert legend.terms == ()
+    assert [one.written for one in legend.unclear] == ([sign] if sign else [])
+    assert all("nothing was taken from it" in told for told in legend.sentences())
+
+
+def test_a_sign_that_two_lines_explain_differently_is_not_used(lexicon):
+    legend = legend_of(lexicon, "KX = Klimmzüge", "KX = Kreuzheben")
+    assert legend.terms == ()
+    assert legend.unclear[0].said == "Klimmzüge; Kreuzheben"
+
+
+def test_a_common_word_that_a_legend_turns_is_said(lexicon):
+    (told,) = legend_of(lexicon, "squat = front squat").sentences()
+    assert "front squat" in told and "usually means back squat" in told
+
+
+def test_a_text_below_the_log_explains_with_a_sign_only(lexicon):
+    assert terms(legend_of(lexicon, "KX = Klimmzüge", is_sure=False)) == {"KX": "pull-up"}
+    assert terms(legend_of(lexicon, "N narrow / M medium / W wide", is_sure=False)) == {}
+
+
+@pytest.mark.parametrize(
+    ("line", "people"),
+    [
+        ("BW = Beth Wakeling", {"BW": "Beth Wakeling"}),
+        ("Renzo Albarelli (R, che sono io) e Dario Tosetto (D)", {"R": "Renzo Albarelli", "D": "Dario Tosetto"}),
+        ("T = Torbjörn, E = Elsa", {"T": "Torbjörn", "E": "Elsa"}),
+        ("Safety Bar (SSB)", {}),
+    ],
+)
+def test_letters_of_people(lexicon, line, people):
+    legend = legend_of(lexicon, line)
+    assert dict(legend.people) == people
+    assert legend.terms == ()
+
+
+DEFAULTS = [
+    ("blank bar = straight", {"bar": "straight"}),
+    ("bar blank = straight bar", {"bar": "straight"}),
+    ("Back squat is straight bar, high bar, unless the Bar line says SSB", {"bar": "straight", "position": "high"}),
+    ("Squats are high bar unless LB is written.", {"position": "high"}),
+    ("Squats always low bar, wide grip", {"position": "low", "width": "wide"}),
+    ("Kniebeugen (hinten und vorne): nichts notiert = gerade Stange", {"bar": "straight"}),
+    ("Kniebeuge immer mit gerader Stange, hoch, außer es steht was anderes da", {"position": "high"}),
+    ("Griff: leer = mittel", {"width": "medium"}),
+    ("squat : BD barre droite / BS barre de sécurité. Rien d'écrit = BD.", {"bar": "straight"}),
+    ("squat toujours barre haute, prise moyenne, sauf si je l'écris", {"position": "high", "width": "medium"}),
+    ("barra: en blanco = recta", {"bar": "straight"}),
+    ("Sentadilla siempre con barra recta, salvo que diga otra", {"bar": "straight"}),
+    ("Agarre y apoyo en blanco = igual que la última vez con esa barra", {"width": "last", "position": "last"}),
+    (
+        "squat sempre dietro col bilanciere dritto, appoggio basso (low bar), presa media, se non scrivo altro",
+        {"bar": "straight", "position": "low", "width": "medium"},
+    ),
+    ("presa: vuoto = media", {"width": "medium"}),
+    ("Agachamento sempre com barra reta, exceto quando escrevo", {"bar": "straight"}),
+    ("pegada: em branco = média", {"width": "medium"}),
+    ("Squat altijd rechte stang, tenzij anders vermeld", {"bar": "straight"}),
+    ("stang: leeg = rechte stang", {"bar": "straight"}),
+    ("gryf: puste = prosty, safety, wygięty", {"bar": "straight"}),
+    ("Przysiad zawsze gryf prosty, chyba że napisane inaczej", {"bar": "straight"}),
+    ("Knebøy alltid rett stang, med mindre det står noe annet", {"bar": "straight"}),
+    ("stang: tomt = lige stang", {"bar": "straight"}),
+    ("Knäböj alltid rak stång, om inte annat står", {"bar": "straight"}),
+    # no default
+    ("Bar: SSB / camb / straight + grip (narrow, med, wide) + LB or HB", {}),
+    ("przysiad zawsze tylny, low bar albo high bar jak stoi przy nazwie", {}),
+    ("Bench is always close grip unless noted", {}),
+    ("Empty box = set not done", {}),
+    ("leer = nicht gefragt", {}),
+    ("safety = bilanciere safety (niente presa, niente low/high), cambrato = bilanciere cambrato", {}),
+    ("Squat: straight or safety bar, unless sore", {}),
+]
+
+
+@pytest.mark.parametrize(("line", "meant"), DEFAULTS)
+def test_defaults_of_squats(lexicon, line, meant):
+    found = {
+        one.part: "last" if one.value.startswith("as the last") else one.value
+        for one in legend_of(lexicon, line).defaults
+    }
+    assert found == meant
+
+
+@pytest.mark.parametrize(
+    ("line", "unit", "order"),
+    [
+        ("all loads in lb", "lb", None),
+        ("everything in POUNDS unless it says kg", "lb", None),
+        ("lbs unless i write kg. weight x reps (x sets)", "lb", "load first"),
+        ("Charges en livres, barre comprise", "lb", None),
+        ("Fuerza (todo en kilos, con barra)", "kg", None),
+        ("todos los pesos en libras", "lb", None),
+        ("tutti i carichi in libbre", "lb", None),
+        ("todas as cargas em libras", "lb", None),
+        ("alle gewichten in ponden", "lb", None),
+        ("wszystkie ciężary w funtach", "lb", None),
+        ("kg unless lb is written", "kg", None),
+        ("boxes are kg x reps", "kg", "load first"),
+        ("Satz: Wiederholungen × kg @RPE", "kg", "reps first"),
+        ("chili x ripetizioni", "kg", "load first"),
+        ("répétitions x charge", None, "reps first"),
+        ("reps x peso", None, "reps first"),
+        ("carga x reps", None, "load first"),
+        ("herh x kg", "kg", "reps first"),
+        ("powt x kg", "kg", "reps first"),
+        ("vekt x reps", None, "load first"),
+        ("vægt x gentagelser", None, "load first"),
+        ("reps x vikt", None, "reps first"),
+        ("plan = serie x powtórzenia x kg", "kg", None),
+        ("3x8 with 20 kg for the warm-up", None, None),
+        ("Our coach likes pounds more than the rest of us do", None, None),
+    ],
+)
+def test_unit_and_order(lexicon, line, unit, order):
+    legend = legend_of(lexicon, line)
+    assert (legend.unit, legend.order) == (unit, order)
+
+
+@pytest.mark.parametrize(
+    ("line", "site", "moment"),
+    [
+        ("Elbow = I ask at the end when they put the plates away, 0 to 10", "elbow", "after"),
+        ("Ellbogen: Schmerz 0–10, re = rechts, li = links", "elbow", None),
+        ("coude ap. = douleur du coude 0 à 10 tout de suite après la séance", "elbow", "after"),
+        ("CODO D / CODO I = dolor del codo derecho / izquierdo al terminar, de 0 a 10", "elbow", "after"),
+        ("Gomiti: ce lo chiediamo a fine seduta, 0-10, dx/sx. La mattina dopo scrivo anche quella", "elbow", "after"),
+        ("Ból 0-10, pytam po treningu", None, "after"),
+        ("pijn = pijn elleboog na afloop 0-10", "elbow", "after"),
+        ("smerte = smerte i albuen før træning, 0-10", "elbow", "before"),
+        ("Smärta 0-10 i armbågen efter passet", "elbow", "after"),
+        ("Dor no cotovelo depois do treino, 0 a 10", "elbow", "after"),
+        ("smerte i skulder 0-10 etter trening", "shoulder", "after"),
+        ("pijn: elbow, after training", "elbow", "after"),
+    ],
+)
+def test_how_pain_is_asked(lexicon, line, site, moment):
+    habit = legend_of(lexicon, line).pain
+    assert habit is not None
+    assert (habit.site, habit.moment) == (site, moment)
+
+
+@pytest.mark.parametrize(
+    "line", ["elbow = tricky joint", "RPE (out of 10) is for the last work set only", "no pain no gain"]
+)
+def test_other_sentences_say_nothing_of_pain(lexicon, line):
+    assert legend_of(lexicon, line).pain is None
+
+
+# Read through: what a legend says is used wherever words are read ---------------------------------------------------
+
+
+def brief(logs):
+    return [(one.exercise, one.bar, one.grip_width, one.bar_position, one.load_kg, one.reps) for one in logs.sets]
+
+
+BENCH = [("bench press", None, None, None, 60.0, 5)]
+
+
+@pytest.mark.parametrize(
+    ("legend", "label"),
+    [
+        ("BDX = Bankdrücken", "BDX"), ("BDX: bench press", "BDX"), ("PBX significa press de banca", "PBX"),
+        ("DVX développé couché, SVT soulevé de terre", "DVX"), ("WLX - wyciskanie leżąc / MX - martwy ciąg", "WLX"),
+    ],
+)  # fmt: skip
+def test_an_abbreviation_names_an_exercise_in_a_column(read, legend, label):
+    logs = read({"Ada Berg.csv": f"{legend}\n\nDate;Exercise;kg;Reps\n2026-03-02;{label};60;5\n"})
+    assert brief(logs) == BENCH
+    assert any(told.startswith("From the legend: ") and label in told for told in logs.files[0].sheets[0].assumptions)
+
+
+def test_an_abbreviation_names_an_exercise_in_shorthand_and_in_a_diary(read):
+    head = "Ada Berg 2026\nBDX = Bankdrücken\n"
+    logs = read({"Ada Berg.csv": f"{head}Datum;Training\n2026-03-02;BDX 60x5\n"})
+    assert brief(logs) == BENCH
+    logs = read({"Ada Berg.txt": f"{head}\n2026-03-02\nBDX 60x5\n"})
+    assert brief(logs) == BENCH
+
+
+def test_letters_for_bars_grips_and_places_hold_in_their_columns(read):
+    head = "Bar: S straight / Y safety bar / C cambered\nGrip: N narrow, M medium, W wide\nPosition: O high bar, U low bar\n"
+    table = (
+        "Date;Exercise;Bar;Grip;Position;kg;Reps\n2026-03-02;Squat;S;W;U;100;5\n;Squat;Y;;;80;5\n;Squat;C;N;O;90;5\n"
+    )
+    logs = read({"Ada Berg.csv": head + table})
+    assert brief(logs) == [
+        ("back squat", "straight", "wide", "low", 100.0, 5),
+        ("back squat", "safety", None, None, 80.0, 5),
+        ("back squat", "cambered", "narrow", "high", 90.0, 5),
+    ]
+
+
+def test_a_legend_holds_in_its_own_file_alone(read):
+    table = "Date;Exercise;kg;Reps\n2026-03-02;BDX;60;5\n"
+    logs = read({"Ada Berg.csv": f"BDX = Bankdrücken\n{table}", "Ida Holm.csv": table})
+    assert [one.exercise for one in logs.sets] == ["bench press", "unknown"]
+
+
+@pytest.mark.parametrize("name", ["READ ME.txt", "Legende.txt", "leggimi.txt", "forklaring.csv", "legenda.txt"])
+def test_a_file_that_only_explains_holds_for_its_folder(read, name):
+    table = "Date;Exercise;kg;Reps\n2026-03-02;BDX;60;5\n"
+    logs = read({f"a/{name}": "BDX = Bankdrücken\nAlles in kg\n", "a/Ada Berg.csv": table, "b/Ida Holm.csv": table})
+    assert [one.exercise for one in logs.sets] == ["bench press", "unknown"]
+    assert not [one for one in logs.rejected if one.place.file.endswith(name)]
+
+
+def test_a_sheet_that_only_explains_holds_for_the_workbook_and_is_no_data(read):
+    book = Workbook()
+    book.active.title = "Legende"
+    for row in (["Kürzel", "Bedeutung"], ["BDX", "Bankdrücken"], ["S", "0-10 oder leicht / mittel / stark"]):
+        book.active.append(row)
+    log = book.create_sheet("Ada Berg")
+    for row in (["Datum", "Übung", "kg", "Wdh"], ["2026-03-02", "BDX", 60, 5]):
+        log.append(row)
+    logs = read({"log.xlsx": book})
+    assert brief(logs) == BENCH
+    assert not [one for one in logs.rejected if one.place.sheet == "Legende"]
+
+
+def test_a_default_fills_what_is_open_and_nothing_else(read):
+    head = "Back squat is straight bar, high bar, medium grip, unless I write something else\n"
+    rows = "2026-03-02;Squat;;100;5\n;Squat;safety bar;90;5\n;Squat;cambered;90;5\n;Squat low bar;;90;5\n;Bench;;60;5\n"
+    logs = read({"Ada Berg.csv": f"{head}Date;Exercise;Bar;kg;Reps\n{rows};Front squat;;70;5\n;Squat;moose;85;5\n"})
+    assert brief(logs) == [
+        ("back squat", "straight", "medium", "high", 100.0, 5),
+        ("back squat", "safety", None, None, 90.0, 5),
+        ("back squat", "cambered", "medium", "high", 90.0, 5),
+        ("back squat", "straight", "medium", "low", 90.0, 5),
+        ("bench press", None, None, None, 60.0, 5),
+        ("front squat", None, None, None, 70.0, 5),
+        ("back squat", None, None, None, 85.0, 5),
+    ]
+    told = [one for one in logs.files[0].sheets[0].assumptions if "Back squat is straight bar" in one]
+    assert len(told) == 3
+
+
+def test_a_default_of_all_squats_gives_front_squats_their_bar_alone(read):
+    head = "Kniebeugen (hinten und vorne): nichts notiert = gerade Stange\n"
+    rows = "2026-03-02;Kniebeuge;100;5\n;Frontkniebeuge;70;5\n;Kreuzheben;120;5\n"
+    logs = read({"Ada Berg.csv": f"{head}Datum;Übung;kg;Wdh\n{rows}"})
+    assert [one.bar for one in logs.sets] == ["straight", "straight", None]
+
+
+def test_what_is_open_may_be_as_the_last_time_with_that_bar(read):
+    head = "Agarre y apoyo en blanco = igual que la última vez con esa barra\n"
+    rows = (
+        "2026-03-02;Ada Berg;Sentadilla;recta;ancho;alta;100;5\n2026-03-02;Ida Holm;Sentadilla;recta;;;60;5\n"
+        "2026-03-04;Ada Berg;Sentadilla;curva;;;80;5\n2026-03-06;Ada Berg;Sentadilla;recta;;;102;5\n"
+    )
+    logs = read({"log.csv": f"{head}Fecha;Nombre;Ejercicio;Barra;Agarre;Apoyo;kg;Reps\n{rows}"})
+    found = {(one.athlete, one.date.day): (one.grip_width, one.bar_position) for one in logs.sets}
+    assert found == {
+        ("Ada Berg", 2): ("wide", "high"), ("Ida Holm", 2): (None, None), ("Ada Berg", 4): (None, None),
+        ("Ada Berg", 6): ("wide", "high"),
+    }  # fmt: skip
+
+
+def test_a_default_of_a_long_list_is_the_same(read):
+    head = "Date;Name;Exercise;Bar;Grip (blank = medium);kg;Reps\n"
+    rows = [
+        f"2026-03-{1 + i % 28:02d};Ada Berg;{'Squat' if i % 2 else 'Bench'};;;{60 + i % 40};5\n" for i in range(2500)
+    ]
+    logs = read({"log.csv": "blank bar = straight\n" + head + "".join(rows)})
+    few = read({"log.csv": "blank bar = straight\n" + head + "".join(rows[:20])})
+    assert {(one.exercise, one.bar) for one in logs.sets} == {(one.exercise, one.bar) for one in few.sets}
+    assert {(one.exercise, one.bar) for one in few.sets} == {("back squat", "straight"), ("bench press", None)}
+
+
+def test_loads_in_pounds_as_a_legend_says(read):
+    logs = read(
+        {"Ada Berg.csv": "Charges en livres, barre comprise\nDate;Exercice;Charge;Reps\n2026-03-02;Squat;225;5\n"}
+    )
+    assert [round(one.load_kg, 2) for one in logs.sets] == [102.06]
+
+
+@pytest.mark.parametrize(
+    ("legend", "work"),
+    [("b2 = buffer 2", "100x5 b2"), ("r = Wiederholungen in Reserve", "100x5 r2"), ("@ = RIR", "100x5 @2")],
+)
+def test_a_sign_for_repetitions_in_reserve(read, legend, work):
+    logs = read({"Ada Berg.csv": f"{legend}\nDate;Exercise;Sets\n2026-03-02;Squat;{work}\n"})
+    assert [(one.load_kg, one.reps, one.rir, one.rpe) for one in logs.sets] == [(100.0, 5, 2.0, None)]
+
+
+def test_site_and_moment_of_ratings_as_a_legend_says(read):
+    head = "pijn = pijn elleboog voor de training, 0-10\n"
+    logs = read({"Ada Berg.csv": f"{head}Datum;Oefening;kg;Reps;Pijn\n2026-03-02;Squat;100;5;3\n"})
+    assert [(one.site, one.moment, one.rating) for one in logs.pain] == [("elbow", "before", 3.0)]
+
+
+def test_initials_that_are_also_a_word_for_body_weight(read):
+    head = "BW = Beth Wakeling\nCO = Cora Ockley\n"
+    logs = read({"log.csv": f"{head}Date;Name;Exercise;kg;Reps\n2026-03-02;BW;Squat;100;5\n;CO;Squat;80;5\n"})
+    assert [one.athlete for one in logs.sets] == ["Beth Wakeling", "Cora Ockley"]
+
+
+def test_a_legend_changes_nothing_for_the_next_import(read, lexicon):
+    before = dict(lexicon.exercise.known), dict(lexicon.work.known), dict(lexicon.bar.letters)
+    read({"Ada Berg.csv": "BDX = Bankdrücken, S = Sicherheitsstange, cx = corpo libero\nDate;Exercise;kg;Reps\n"
+          "2026-03-02;BDX;60;5\n"})  # fmt: skip
+    assert (lexicon.exercise.known, lexicon.work.known, lexicon.bar.letters) == before
