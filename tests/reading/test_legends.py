@@ -143,7 +143,8 @@ def test_a_sign_that_two_lines_explain_differently_is_not_used(lexicon):
 
 def test_a_common_word_that_a_legend_turns_is_said(lexicon):
     (told,) = legend_of(lexicon, "squat = front squat").sentences()
-    assert "front squat" in told and "usually means back squat" in told
+    assert "front squat" in told
+    assert "usually means back squat" in told
 
 
 def test_a_text_below_the_log_explains_with_a_sign_only(lexicon):
@@ -311,7 +312,9 @@ def test_an_abbreviation_names_an_exercise_in_shorthand_and_in_a_diary(read):
 
 
 def test_letters_for_bars_grips_and_places_hold_in_their_columns(read):
-    head = "Bar: S straight / Y safety bar / C cambered\nGrip: N narrow, M medium, W wide\nPosition: O high bar, U low bar\n"
+    head = (
+        "Bar: S straight / Y safety bar / C cambered\nGrip: N narrow, M medium, W wide\nPosition: O high, U low bar\n"
+    )
     table = (
         "Date;Exercise;Bar;Grip;Position;kg;Reps\n2026-03-02;Squat;S;W;U;100;5\n;Squat;Y;;;80;5\n;Squat;C;N;O;90;5\n"
     )
