@@ -77,6 +77,7 @@ class SheetContext:
     gear_letters: dict[GearColumn, dict[str, str]] = field(
         default_factory=dict
     )  # letters in columns of bars, grips and positions -> what they stand for in this file
+    doubted_days: dict[int, tuple[str, str]] = field(default_factory=dict)  # row -> why its date is not taken, remedy
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for
 
     @property

@@ -27,6 +27,8 @@ _MADE = {
     "godkant",
 }
 _FAILED_REPS = re.compile(r"(\d+)\s*(?:\+\s*\d*\s*)?(?:f|x|fail\w*|miss\w*)\.?", re.I)
+_OF_PLANNED = re.compile(r"(\d{1,2})\s*[(\[]?\s*(?:/|of|von|van|de|di|su|sur|av|af|z)\s*(\d{1,2})\s*[)\]]?", re.I)
+_REPS_AND_WORD = re.compile(r"(\d{1,2})\s*([(\[]?\s*[^\W\d]+\.?\s*[)\]]?)")
 _MANY = re.compile(r"\d{1,2}(?:\s*[,/;+\- ]\s*\d{1,2})+")
 
 
@@ -156,8 +158,10 @@ def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> t
     text = as_text(cell)
     if match := _FAILED_REPS.fullmatch(text):
         return [int(match[1])], True
-    if (match := re.fullmatch(r"(\d{1,2})\s*/\s*(\d{1,2})", text)) and int(match[1]) < int(match[2]):
-        return [int(match[1])], True  # 4/5: four of five done
+    if (match := _OF_PLANNED.fullmatch(text)) and int(match[1]) < int(match[2]):
+        return [int(match[1])], True  # 4/5, "4 (of 5)": four of five done
+    if (match := _REPS_AND_WORD.fullmatch(text)) and context.lexicon.work.exact(match[2].strip(" .()[]")) == "failed":
+        return [int(match[1])], True  # "2 (F)", "3 Fehlversuch"
     if isinstance(cell, str) and _MANY.fullmatch(text) and "-" not in text:
         return [int(part) for part in re.findall(r"\d+", text)], False
     if match := re.fullmatch(r"(\d{1,2})\s*(?:reps?|wdh|x|\+)\.?", text, re.I):

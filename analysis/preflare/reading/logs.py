@@ -11,6 +11,7 @@ from preflare.reading.crosswise import Crosswise, find_crosswise
 from preflare.reading.crosswise_labels import gear_in_rows
 from preflare.reading.crosswise_rows import read_crosswise
 from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped
+from preflare.reading.days_in_order import settle_days
 from preflare.reading.diary import is_diary, read_diary, unfolded
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.gear_letters import letters_of_file
@@ -269,6 +270,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         context.exercise = exercise
     for table in tables.tables:
         stand_in(context, table)
+        settle_days(context, table)
     if _read_fast(context, tables):
         return
     if not tables.tables:

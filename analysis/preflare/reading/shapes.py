@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from preflare.reading.item import Fields, Item, TokenLike
+from preflare.reading.item import MOST_REPS, Fields, Item, TokenLike, whole
 from preflare.reading.items import CORE_READERS, set_by_set
 
 # An item is a core, then any number of tails. Cores, most telling first.
@@ -73,6 +73,7 @@ _TAILS = tuple(
         ("rir", r"[,(]?@?I@?(?P<n>N)\)?"),
         ("rir", r"[,(]?@?(?P<n>N)(?:-(?P<m>N))?r?I\)?"),
         ("percent", r"[,(]?@?(?P<n>N)%\)?"),
+        ("failed_done", r"\(?F\)?:?\((?P<n>N)r?\)|\(?F(?P<m>N)(?![x@k%/,])\)?"),  # 75x5 F(4): of five, four were done
         ("failed_rep", r"\+(?P<n>N)?F"),
         ("failed", r"[,(]?F\)?|x(?!N)"),
         ("warm_up", r"\(?W\)?"),
@@ -122,6 +123,8 @@ def _with_tails(item: Item, tokens: Sequence[TokenLike], letters: str, start: in
 
 
 def _apply_tail(item: Item, name: str, f: Fields) -> Item | None:
+    if name == "failed_done":
+        return _done_of_planned(item, f)
     if name in {"failed", "failed_rep"}:
         return replace(item, is_failed=True)
     if name == "warm_up":
@@ -153,3 +156,12 @@ def _apply_tail(item: Item, name: str, f: Fields) -> Item | None:
         if number > 10 and high is None and not item.loads:
             return replace(item, loads=(number,))
     return None
+
+
+def _done_of_planned(item: Item, f: Fields) -> Item | None:
+    """A single set whose repetitions are those done, where fewer than the ones before them."""
+    done = whole(f.number("n") if f.has("n") else f.number("m"), 0, MOST_REPS)
+    planned = item.reps[0] if len(item.reps) == 1 and item.sets == 1 else None
+    if done is None or planned is None or done > planned:
+        return None
+    return replace(item, reps=(done,), is_failed=True)

@@ -98,6 +98,9 @@ class RowsInOrder:
     def _day(self, row: int) -> tuple[str, str] | None:
         """Settle the day; answers (reason, remedy) when it cannot be told."""
         context, carried = self.context, self.carried
+        if (doubt := context.doubted_days.get(row)) is not None:
+            carried.day, carried.refused = None, doubt[0]
+            return doubt
         stamp_column, day_column = self._column("timestamp"), self._column("date")
         stamp = self._moment_in(row, stamp_column)
         cell = context.cell(row, day_column.index) if day_column else None
