@@ -164,7 +164,9 @@ def ods(rows):
 def _ods_cell(cell):
     value, style = cell if isinstance(cell, tuple) else (cell, None)
     named = f' table:style-name="{style}"' if style else ""
-    kind = f'office:value-type="float" office:value="{value}"' if isinstance(value, int) else 'office:value-type="string"'
+    kind = (
+        f'office:value-type="float" office:value="{value}"' if isinstance(value, int) else 'office:value-type="string"'
+    )
     return f"<table:table-cell{named} {kind}><text:p>{value}</text:p></table:table-cell>"
 
 

@@ -304,17 +304,16 @@ _DAY_AND_MONTH = re.compile(r"(\d{1,2})\.(\d{1,2})")
 
 
 def _with_days_for_numbers(marks: dict[int, Mark]) -> dict[int, Mark]:
-    """Among three days or more, a number such as 6.1 is a day that the spreadsheet took for a number: 6.1. or 6.10."""
+    """Among three days or more, 6.1 is the day of a number: 6.1., or 6.10. where the months beside it say so."""
     days = [i for i, mark in marks.items() if mark.kind == "day"]
     if len(days) < 3:
         return marks
     made = dict(marks)
     for i, mark in marks.items():
-        if mark.kind == "number" and (match := _DAY_AND_MONTH.fullmatch(mark.text)):
-            months = [match[2]] if len(match[2]) > 1 else [match[2], f"{match[2]}0"]
+        if mark.kind in {"number", "day"} and (match := _DAY_AND_MONTH.fullmatch(mark.text)):
+            months = [match[2], "10"] if match[2] == "1" else [match[2]]
             fitting = [month for month in months if int(month) in _months_beside(marks, i)]
-            month = fitting[0] if fitting else months[0]
-            made[i] = Mark("day", mark.text, f"{match[1]}.{month}.")
+            made[i] = Mark("day", mark.text, f"{match[1]}.{(fitting or months)[0]}.")
     return made
 
 

@@ -96,6 +96,9 @@ class _BlockReader:
     def _prepare(self, group: Group) -> None:
         """The columns of a group that hold sets, and the column of the plan beside them, for all or for the group."""
         context, block = self.context, self.block
+        told = str(group.above.day).rstrip(".")
+        if (written := next((c.written for c in group.columns if told == f"{c.written}0"), None)) is not None:
+            context.assume(f'"{written}" among the days was read as {told}, as a spreadsheet drops the last nought.')
         plans = [c for c in (*block.common, *group.columns) if is_plan(c, context.lexicon)]
         for column in plans:
             column.role = "ignored"

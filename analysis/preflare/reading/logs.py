@@ -175,7 +175,7 @@ def _read_sheets(
     is_doubted = told is None and may_be_swapped(seen)
     is_open = any(written.first is not None for written in seen)
     shown = [
-        (sheet, rules, across[sheet.name].tables() if sheet.name in across and not tables.tables else tables)
+        (sheet, rules, across[sheet.name].tables() if sheet.name in across else tables)
         for sheet, rules, tables in found
     ]
     dated = [dated_sheet(*one, own, lexicon, others.today) for one, own in zip(shown, by_sheet, strict=True)]
