@@ -126,6 +126,7 @@ class Lexicon:
     screen: Phrases
     screen_units: dict[str, str]
     headings_of: dict[str, list[str]]  # folded heading -> every role that the word may have
+    lift_words: frozenset[str] = frozenset()  # single words of exercises' names, filled when first asked for
     work_read: dict[tuple[str, bool], Any] = field(default_factory=dict)  # set shorthand that was read before
     own_words: dict[str, frozenset[str]] = field(default_factory=dict)  # kind of word in sheets.toml -> a legend's own
     rewrites: tuple[tuple[re.Pattern[str], str], ...] = ()  # a legend's signs in shorthand -> what they are written for

@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass, replace
 
 from preflare.reading.lexicon import Lexicon
-from preflare.reading.text import words_of
+from preflare.reading.text import fold, words_of
 
 _CLAUSE = re.compile(r"[.;!\n]+(?!\d)|,(?!\d)|\s(?:but|aber|mais|pero|ma|maar|ale|men|mas|however)\s", re.I)
 _OUT_OF_TEN = re.compile(
@@ -57,6 +57,7 @@ class _Clause:
     words: list[str]
     speaking: frozenset[str]  # the words for site, side, kind and severity
     is_bare: bool  # nothing but site, side, moment and numbers
+    is_timed: bool  # nothing but a moment and numbers
     is_bare_word: bool  # nothing but site, side, moment and one word of severity
     is_close: bool  # a number right behind a site or its side, which is no word for an exercise too
 
@@ -69,8 +70,11 @@ def pain_in_note(text: str, lexicon: Lexicon) -> list[NotePain]:
     last_word: tuple[_Clause, str] | None = None  # the clause before, if it held a site and a word of severity alone
     last: _Clause | None = None  # the clause before, if it held a site and a rating
     for piece in _clauses(text):
-        clause = _read_clause(piece, lexicon)
-        rating, is_range = _rating(piece, clause)
+        spelt = _spelt(piece, lexicon)
+        clause = _read_clause(spelt, lexicon)
+        rating, is_range = _rating(spelt, clause)
+        if rating is None and last is not None:
+            rating, is_range = _rating_alone(spelt, clause)
         if waiting is not None and not clause.sites and rating is not None and len(clause.words) <= 5:
             reports = [report for report in reports if report.evidence != waiting[1]]
             both = _with_side_of(waiting[0], clause)
@@ -157,10 +161,51 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
         moment=moments[-1] if moments else None,
         words=words,
         speaking=frozenset(words[i] for start, end, _ in spoken for i in range(start, end)),
-        is_bare_word=_is_bare_word(words, covered, spots, as_sides, lexicon),
+        is_timed={i for i, word in enumerate(words) if not word.isdecimal()}
+        <= {i for start, end, _ in times for i in range(start, end)} | _lifts_behind(words, times, lexicon),
+        is_bare_word=_is_bare_word(words, covered | _lifts_behind(words, times, lexicon), spots, as_sides, lexicon),
         is_bare=len(covered) == len(words) and not _name_exercises(words, spots, lexicon),
         is_close=_is_close(words, spots, as_sides, lexicon),
     )
+
+
+_SMALL_WORDS = frozenset(
+    {
+        "the",
+        "my",
+        "all",
+        "den",
+        "dem",
+        "der",
+        "die",
+        "das",
+        "les",
+        "la",
+        "le",
+        "du",
+        "de",
+        "des",
+        "el",
+        "los",
+        "las",
+        "del",
+    }
+    | {"da", "do", "dos", "as", "o", "os", "il", "lo", "gli", "i", "della", "dello", "het", "een", "seti", "bij"}
+)
+
+
+def _lifts_behind(words: list[str], times: list[tuple[int, int, str]], lexicon: Lexicon) -> set[int]:
+    """The words behind a moment that say which lift it was ("after chins", "depois da rosca"); none if others come."""
+    start = max((end for _, end, _ in times), default=len(words))
+    known = _words_of_lifts(lexicon)
+    rest = range(start, len(words))
+    return set(rest) if all(words[i] in known or words[i].rstrip("s") in known for i in rest) else set()
+
+
+def _words_of_lifts(lexicon: Lexicon) -> frozenset[str]:
+    if not lexicon.lift_words:
+        lexicon.lift_words = _SMALL_WORDS | {word for phrase in lexicon.exercise.known for word in phrase.split()}
+    return lexicon.lift_words
 
 
 def _is_bare_word(
@@ -175,6 +220,27 @@ def _is_bare_word(
     all_covered = covered | {index for start, end, _ in weighed for index in range(start, end)}
     is_all = len(all_covered) == len(words) and not any(word.isdecimal() for word in words)
     return is_all and len(weighed) == 1 and bool(spots and sides) and not _name_exercises(words, spots, lexicon)
+
+
+def _spelt(piece: str, lexicon: Lexicon) -> str:
+    """The clause with the one word put right that is a slip of a site, beside a side and with a rating."""
+    from rapidfuzz.distance import OSA
+
+    words = words_of(piece)
+    sides = [i for start, end, _ in lexicon.sides_in(words) for i in range(start, end)]
+    if len(words) > 8 or not sides or not any(word.isdecimal() for word in words) or any(lexicon.site.find(words)):
+        return piece
+    near = {i + step for i in sides for step in (-1, 1)} - set(sides)
+    for at in sorted(i for i in near if 0 <= i < len(words) and len(words[i]) >= 5):
+        meant = [site for site in lexicon.site.known if " " not in site and OSA.distance(words[at], site) == 1]
+        if words[at] not in _words_of_lifts(lexicon) and len({lexicon.site.known[site] for site in meant}) == 1:
+            return _with_word(piece, words[at], meant[0])
+    return piece
+
+
+def _with_word(text: str, folded: str, instead: str) -> str:
+    """The text with another word for one that is given folded."""
+    return re.sub(r"[^\W\d_]+", lambda match: instead if fold(match[0]) == folded else match[0], text)
 
 
 def _name_exercises(words: list[str], spots: list[tuple[int, int, str]], lexicon: Lexicon) -> bool:
@@ -242,6 +308,16 @@ def _rating(piece: str, clause: _Clause) -> tuple[float | None, bool]:
     return (value, len(values) > 1) if value <= 10 else (None, False)
 
 
+def _rating_alone(piece: str, clause: _Clause) -> tuple[float | None, bool]:
+    """The rating of a clause that is nothing but a number and a moment, behind one that named its site: "3 after"."""
+    found = list(_BESIDE_PAIN.finditer(piece))
+    n_words = len(clause.words) - sum(word.isdecimal() for word in clause.words)
+    if clause.sites or not clause.moment or not clause.is_timed or len(found) != 1 or n_words > 4:
+        return None, False
+    values = [float(value) for value in found[0].groups() if value]
+    return (max(values), len(values) > 1) if max(values) <= 10 else (None, False)
+
+
 _BEFORE_A_RATING = {
     "at",
     "about",
@@ -271,6 +347,8 @@ def _reports(clause: _Clause, rating: float | None, is_range: bool, evidence: st
     if not clause.sites or clause.is_elsewhere:
         return []
     kind = clause.kind or "pain"
+    if kind == "soreness" and set(clause.sites) == {"other"}:
+        return []  # legs that are sore from training are no complaint
     severity = clause.severities[0] if clause.severities else None
     if rating is None:
         if clause.is_pain_free != (clause.is_negated and clause.kind == "pain"):  # both together deny one another

@@ -168,7 +168,7 @@ def _place_in_cell(context: SheetContext, text: str) -> tuple[str, list[str], st
         return text, [], None
     plain = re.sub(r"(\d)\s*/\s*10\b", r"\1", text)
     named = {words[i] for i in taken}
-    pieces = [piece for piece in re.split(r"[\s:,()]+", plain) if piece]
+    pieces = [piece for piece in re.split(r"[\s:()]+|,(?!\d)|(?<!\d),", plain) if piece]
     left = " ".join(piece for piece in pieces if not set(fold(piece).split()) <= named)
     rating, word, _ = _value(context, left)
     if rating is None and word is None:

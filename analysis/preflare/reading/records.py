@@ -14,6 +14,7 @@ from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, screens_of_row, usual_site
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.shared_rows import carried_for, companions_in, put_in_place, shares_of_row
+from preflare.reading.stand_ins import is_ditto
 from preflare.reading.tables import Table
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.under_lines import READ, RowsUnderLines
@@ -139,7 +140,7 @@ class TableReader(RowsUnderLines):
         context, carried = self.context, self.carried
         written = self._text(row, "exercise")
         own_gear = self._gear(row)
-        if written is not None and not context.lexicon.sheet_word(written, "same"):
+        if written is not None and not self._repeats_exercise(row, written):
             carried.exercise, carried.gear = written, own_gear
         elif own_gear != Gear():
             carried.gear = own_gear.over(carried.gear) if self._column("exercise") else own_gear
@@ -155,6 +156,13 @@ class TableReader(RowsUnderLines):
         for lift in lifts:
             self._add_set(row, answer, lift, exercise, None if is_whole_session else self._note_at(row, lift) or note)
         return len(lifts)
+
+    def _repeats_exercise(self, row: int, written: str) -> bool:
+        """Whether a row's exercise is a word or mark for that of the row above, whose bar and grip then hold on."""
+        lexicon, column = self.context.lexicon, self._column("exercise")
+        cells = self.context.sheet.rows[row]
+        own = cells[column.index] if column is not None and column.index < len(cells) else None
+        return lexicon.sheet_word(written, "same") or (is_ditto(own, lexicon) and written == self.carried.exercise)
 
     def _note_at(self, row: int, lift: Lift) -> str | None:
         """The remark in the columns of a lift's group."""

@@ -17,6 +17,7 @@ from preflare.reading.grouped import Group, cell_at, grouped, is_sub_line, rows_
 from preflare.reading.header_rows import header_rows
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.notes import pain_in_note
 from preflare.reading.numbers import parse_number, parse_rating
 from preflare.reading.shorthand import parse_work
 from preflare.reading.text import Cell, as_text, fold
@@ -246,7 +247,7 @@ def settle_roles(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
             column.role = "date"
     settle_by_content(table, sheet, lexicon)
     _settle_ratings(table, sheet)
-    _settle_remarks(table, sheet)
+    _settle_remarks(table, sheet, lexicon)
     _settle_short_work(table, sheet, lexicon)
     _settle_set_columns(table)
     seen: set[tuple[str, Group | None]] = set()
@@ -272,7 +273,22 @@ def _settle_ratings(table: Table, sheet: Sheet) -> None:
             return
 
 
-def _settle_remarks(table: Table, sheet: Sheet) -> None:
+def _are_phrases(texts: list[str], cells: list[Cell]) -> bool:
+    return sum(cell.count(" ") >= 2 for cell in texts) >= 0.25 * sum(cell is not None for cell in cells)
+
+
+def _are_remarks(texts: list[str], cells: list[Cell], lexicon: Lexicon) -> bool:
+    """Whether nearly all cells are text, and some say warm-up or failed, or report pain."""
+    if len(texts) < 0.8 * sum(cell is not None for cell in cells):
+        return False
+    return any(
+        lexicon.work.exact(text) in {"warm_up", "failed"} or pain_in_note(text, lexicon)
+        for text in set(texts)
+        if len(text) > 1
+    )
+
+
+def _settle_remarks(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
     """A column whose heading nobody knows is read by what it holds: set shorthand as work, whole phrases as remarks."""
     open_roles = {"unknown"} if table.having("pain") else {"unknown", "site", "side", "moment", "pain_kind"}
     for column in table.columns:
@@ -283,7 +299,7 @@ def _settle_remarks(table: Table, sheet: Sheet) -> None:
         if column.role == "unknown" and texts and _share_of_shorthand(texts) >= 0.6:
             column.role = "work"
             column.heading = Heading(column.written, ("work",), False)
-        elif texts and sum(cell.count(" ") >= 2 for cell in texts) >= 0.25 * sum(cell is not None for cell in cells):
+        elif texts and (_are_phrases(texts, cells) or _are_remarks(texts, cells, lexicon)):
             column.role = "note"
 
 
