@@ -79,7 +79,7 @@ SIGNS = [
     ("rzg = rozgrzewka; spl = spalone", {"rzg": "warm_up", "spl": "failed"}),
     ("nlf. = no lift", {"nlf.": "failed"}),
     ("FV = Fehlversuch", {"FV": "failed"}),
-    ("cl = corpo libero", {"cl": "bodyweight"}),
+    ("cx = corpo libero", {"cx": "bodyweight"}),
     ("pc. = poids du corps, ec = échec", {"ec": "failed"}),
     ("Klimmzüge KG = Körpergewicht", {"KG": "bodyweight"}),
     # the same, not there, as planned

@@ -16,6 +16,23 @@ MOST_SETS = 20
 MOST_REPS = 30
 
 
+@dataclass(frozen=True, slots=True)
+class Habits:
+    """How a log writes its sets, where a cell alone leaves it open (see orders.py)."""
+
+    pair: str | None = None  # "LR" load x repetitions, "RL" repetitions x load
+    triple: str | None = None  # the order of L load, R repetitions, S sets in three numbers: "LRS", "SRL"...
+    is_effort_of_last: bool = False  # an effort behind several equal sets is that of the last
+
+
+@dataclass(frozen=True, slots=True)
+class How:
+    """How the numbers of one text are to be taken."""
+
+    small: bool = False  # a small number may be a load (curls)
+    habits: Habits = Habits()
+
+
 class TokenLike(Protocol):
     """A token as this module needs it."""
 
@@ -44,6 +61,7 @@ class Item:
     is_warm_up: bool = False
     is_added: bool = False
     doubts: tuple[str, ...] = ()
+    is_repeat: bool = False  # a set like the one before it
     rpes: tuple[float, ...] = ()  # one a set, where each set's effort is written
 
 
@@ -68,6 +86,11 @@ class Fields:
 
     def unit(self, *names: str) -> str | None:
         return next((unit_of(self.text(name)) for name in names if self.has(name)), None)
+
+    def letter_behind(self) -> str:
+        """The letter of the token behind all of the shape, "" at the end."""
+        end = self._match.end()
+        return self._tokens[end].letter if end < len(self._tokens) else ""
 
     def tokens(self, name: str) -> Sequence[TokenLike]:
         return self._tokens[self._match.start(name) : self._match.end(name)] if self.has(name) else ()
@@ -97,3 +120,11 @@ def item_of(
         return None
     failed = r == 0
     return Item(n, (load,) if load is not None else (), (r,), unit, is_failed=failed, **more)  # type: ignore[arg-type]
+
+
+def reps_list(load: float | None, reps: tuple[float, ...], unit: str | None, is_added: bool = False) -> Item | None:
+    """One set for each number of repetitions; None for fewer than two or for numbers that are none."""
+    counts = tuple(whole(r, 0, MOST_REPS) for r in reps)
+    if None in counts or not 1 < len(counts) <= MOST_SETS:
+        return None
+    return Item(len(counts), () if load is None else (load,), counts, unit, is_added=is_added)

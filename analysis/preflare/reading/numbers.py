@@ -51,7 +51,7 @@ class Load:
 def unit_of(word: str) -> str | None:
     """ "kg" or "lb" for a unit word, else None."""
     word = word.strip(" .()[]").casefold()
-    if word in {"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"}:
+    if word in {"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "chili", "quilo", "quilos"}:
         return "kg"
     return "lb" if word in {"lb", "lbs", "pound", "pounds", "#", "pfund", "libras"} else None
 

@@ -4,6 +4,8 @@ import re
 
 # Signs that say the same as another, and asides that change no number; what follows is cut with the rest as ever.
 _SIGNS = (
+    (re.compile(r"(?<=\d)\s*[·⋅]\s*(?=\d)"), "x"),
+    (re.compile(r"[✕✖⨯╳]\ufe0f?"), "x"),
     (re.compile(r"(?<=[\d\s])[хХ](?=[\s\d])"), "x"),  # the Cyrillic letter
     (re.compile(r"\s*(?:[-=]>|[→»›⇒]|>)\s*"), ", "),
     (re.compile(r"[✓✔☑✅]\ufe0f?"), " "),
@@ -13,8 +15,14 @@ _SIGNS = (
         " bw+",
     ),  # German "Körpergewicht + 20"
     (re.compile(r"(?<![^\W_])[A-F][1-9][.):]?\s+(?=[^\W\d])"), ""),  # A1, A2: partners of a superset
-    (re.compile(r"([x×*]\s*\d+)\s*(?:(?:sec|secs|seconds|sek|sekunden|seg|s|min)\b|\"|''|″)(?!\w)", re.I), r"\1 §"),
+    (
+        re.compile(r"([x×*]\s*\d+)\s*(?:(?:sec|secs|seconds|sek|sekunden|seg|s|min)\b|(?<=\d)(?:\"|''|″))(?!\w)", re.I),
+        r"\1 §",
+    ),
     (re.compile(r"(?<![\d.,])((?:[1-9]|1[0-2])\s*[x×*]\s*(\d{1,2}))\s*/\s*\2(?![\d/.,x])", re.I), r"\1"),  # 3x8/8
+    (re.compile(r"(?<=\d)(\)?\s+)b\s?(\d(?:[.,]5)?)(?![\w./]|,\d)"), r"\1RIR \2"),  # Italian "b2", a buffer of two
+    (re.compile(r"([x×*]\s*\d{1,2})(?:/|\s+[-–—]\s+)(?=\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×*]\s*\d)", re.I), r"\1, "),
+    (re.compile(r"([x×*]\s*\d{1,2})\s+[-–—]\s+(?=[^\W\d_])", re.I), r"\1, "),
     (
         re.compile(r"(\d\s*(?:kgs?|lbs?)?)\s*\(\s*\d+(?:[.,]\d)?\s*%\s*\)\s*(?=[x×*@]?\s*\d)", re.I),
         r"\1 ",
@@ -22,7 +30,7 @@ _SIGNS = (
 )
 _PAUSE = re.compile(r"(\bpaus\w*|\bpauze)\s+\d\s*(?:s|sec|sek|seg|ct|count|\")(?![\w])", re.I)  # "pause 2s"
 _TEMPO = re.compile(
-    r"\btempo\s*[:=]?\s*\(?\d[\dx]?(?:[-./:]?[\dx]){2,3}\)?|(?-i:\(\d\d[\dX]\d\))|\(\d(?:[-./][\dx]){2,3}\)"
+    r"\btempo\s*[:=]?\s*\(?\d[\dx]?(?:[-./:]?[\dx]){2,3}\)?|(?-i:\(\d\d[\dX]\d\))|(?<=x\d)\s*\(\d(?:[-./][\dx]){2,3}\)|\(\d(?:[-.][\dx]){2,3}\)"
     r"|(?<![\w@.,/-])\d-\d-\d-\d(?![\w-])(?!\s*@)",
     re.I,
 )
