@@ -66,3 +66,10 @@ def test_sore_legs_are_no_complaint(text, lexicon):
 
 def test_either_side_is_both(lexicon):
     assert said("no pain in either elbow", lexicon) == [("elbow", "both", 0, None, None)]
+
+
+@pytest.mark.parametrize("none", ["no pain", "none", "keine", "sem dor", "0"])
+def test_no_pain_at_one_moment_stands_beside_a_rating_at_another(read, none):
+    head = "Date,Name,Elbow pain before,Elbow pain after\n"
+    logs = read({"form.csv": f"{head}2026-03-05,Ada Berg,{none},2\n"})
+    assert [(one.moment, one.rating) for one in logs.pain] == [("before", 0), ("after", 2)]

@@ -84,9 +84,12 @@ def _is_answered_beside(context: SheetContext, columns: list[Column], row: int, 
 
 
 def _asks_about(rated: Column, question: Column) -> bool:
-    """Whether a column of ratings may be about what a question asks: it names no other site."""
-    site, asked = (one.heading.site if one.heading else None for one in (rated, question))
-    return site is None or site == asked
+    """Whether a column of ratings may be about what a question asks: it names no other site, side or moment."""
+    if rated.heading is None or question.heading is None:
+        return True
+    told, asked = rated.heading, question.heading
+    site, side, moment = (told.site, asked.site), (told.side, asked.side), (told.moment, asked.moment)
+    return all(one is None or one == other for one, other in (site, side, moment))
 
 
 def _from_cell(
