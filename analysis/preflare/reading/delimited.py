@@ -11,6 +11,7 @@ from itertools import chain
 from typing import Literal
 
 from preflare.reading.coded import CodedRows, code_lines, code_records, is_long, is_plain
+from preflare.reading.encodings import likeliest, without_mark
 from preflare.reading.quoting import MAX_LINES_IN_A_CELL, SEVERAL, settle_quotes
 from preflare.reading.text import Cell, tidy
 
@@ -38,22 +39,28 @@ def decode(content: bytes) -> tuple[str, str, str | None]:
     for mark, encoding in _BOMS:
         if content.startswith(mark):
             return content.decode(encoding, errors="replace"), encoding.removesuffix("-sig"), None
+    if (wide := without_mark(content)) is not None:
+        return content.decode(wide, errors="replace"), wide, f"The text encoding was taken for {wide}."
     try:
         return content.decode("utf-8"), "utf-8", None
     except UnicodeDecodeError:
         pass
-    import chardet
-
-    # Restricted to a sample: the guess does not improve beyond it, and a long file would be slow.
     marked = sum(byte > 127 for byte in content)
-    guess = str(chardet.detect(content[:200_000])["encoding"] or "cp1252")
-    encoding = "cp1252" if guess.casefold() in {"ascii", "iso-8859-1", "windows-1252"} else guess
+    few = f"; it rests on {marked} accented letters only" if marked < 4 else ""
+    encoding = likeliest(content) or _by_statistics(content)
     try:
         text = content.decode(encoding)
     except (UnicodeDecodeError, LookupError):
         encoding, text = "cp1252", content.decode("cp1252", errors="replace")
-    few = f"; it rests on {marked} accented letters only" if marked < 4 else ""
     return text, encoding, f"The text encoding was taken for {encoding}{few}."
+
+
+def _by_statistics(content: bytes) -> str:
+    """The guess of a library, restricted to a sample: it does not improve beyond it, and a long file would be slow."""
+    import chardet
+
+    guess = str(chardet.detect(content[:200_000])["encoding"] or "cp1252")
+    return "cp1252" if guess.casefold() in {"ascii", "iso-8859-1", "windows-1252"} else guess
 
 
 def read_delimited(content: bytes) -> Delimited:
