@@ -1,11 +1,11 @@
 """What reading one sheet needs and what it yields: rules from season.toml, vocabularies, and the rows as they come."""
 
 from dataclasses import dataclass, field, replace
-from datetime import date, timedelta
+from datetime import date
 from fnmatch import fnmatchcase
 from typing import TYPE_CHECKING
 
-from preflare.reading.dates import Calendar, monday_of
+from preflare.reading.dates import Calendar
 from preflare.reading.legend import Legend
 from preflare.reading.legend_habits import Order
 from preflare.reading.lexicon import Lexicon
@@ -77,6 +77,7 @@ class SheetContext:
     gear_letters: dict[GearColumn, dict[str, str]] = field(
         default_factory=dict
     )  # letters in columns of bars, grips and positions -> what they stand for in this file
+    first_week: int | None = None  # the number of the week that was asked for first
     doubted_days: dict[int, tuple[str, str]] = field(default_factory=dict)  # row -> why its date is not taken, remedy
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for
 
@@ -145,15 +146,3 @@ def rules_for(file: str, sheet: str, sources: list[Source]) -> Source:
             merged |= source.model_dump(exclude_unset=True, exclude={"file", "sheet", "columns"})
             columns |= source.columns
     return Source.model_validate(merged | {"columns": columns})
-
-
-def numbered_week(context: SheetContext, number: int) -> date | None:
-    """The Monday of week `number`: counted from the season's first day, else the ISO week of the sheet's year."""
-    first = context.settings.season.from_
-    if first is not None:
-        context.assume(f"Week 1 was taken to be the week of {first}, the first day of the season in season.toml.")
-        return first - timedelta(days=first.weekday()) + timedelta(days=7 * (number - 1))
-    if len(context.calendar.years) == 1:
-        context.assume(f"Week numbers were read as ISO 8601 weeks of {context.calendar.years[0]}.")
-        return monday_of(context.calendar.years[0], number)
-    return None

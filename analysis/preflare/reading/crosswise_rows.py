@@ -17,10 +17,11 @@ from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of
 from preflare.reading.grid import add_lift, gear_in_remarks
 from preflare.reading.headings import Heading
 from preflare.reading.lift_cells import SetColumns, is_missing
-from preflare.reading.lifts import lifts_of_row, set_columns
+from preflare.reading.lifts import lifts_of_row
 from preflare.reading.numbers import parse_effort
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow
+from preflare.reading.set_groups import set_columns
 from preflare.reading.stand_ins import is_ditto, is_plan
 from preflare.reading.tables import SHORTHAND, Column, Table
 from preflare.reading.text import Cell, as_text, fold

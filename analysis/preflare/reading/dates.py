@@ -143,6 +143,8 @@ def _ordered(
 
 def _with_month_word(text: str, weekday: int | None, clock: time | None, lexicon: Lexicon) -> Written | None:
     words = [word for word in fold(text).split() if word not in {"de", "of", "the", "den", "del", "di"}]
+    if words[:1] == ["set"] and len(words) == 2:
+        return None  # "Set 1" is a set; in Italian and Portuguese, whose September this is, the day comes first
     numbers, month, first = [], None, ""
     for word in words:
         digits = re.sub(r"(?<=\d)(?:st|nd|rd|th|er|e|a|o)$", "", word)

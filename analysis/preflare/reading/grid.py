@@ -3,12 +3,13 @@
 import re
 from datetime import date, datetime, timedelta
 
-from preflare.reading.context import SheetContext, numbered_week
+from preflare.reading.context import SheetContext
 from preflare.reading.dates import Written, read_date
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag
 from preflare.reading.lifts import lifts_of_row
+from preflare.reading.numbered_weeks import numbered_week
 from preflare.reading.numbers import parse_effort
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow

@@ -6,8 +6,10 @@ from datetime import date, datetime
 
 from preflare.reading.context import SheetContext
 from preflare.reading.grouped import Group
+from preflare.reading.item import LEAST_LOAD, MOST_REPS
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_count, parse_effort, parse_load, to_kg
+from preflare.reading.other_units import other_unit
 from preflare.reading.tables import Column
 from preflare.reading.text import Cell, as_text, fold
 
@@ -96,6 +98,8 @@ def loads_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> 
             "correct the formula and import again",
         )
         return []
+    if (other := other_unit(group.load.written)) is not None and unit_of_column(group.load) is None:
+        return _in_other_unit(context, row, group.load, cell, *other)
     load = parse_load(cell)
     if load is None and isinstance(cell, str) and (bare := _bare_load(context, cell)) is not None:
         load = parse_load(bare)
@@ -113,6 +117,23 @@ def loads_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> 
         )
         return []
     return [in_kg(context, load.number, load.unit or unit_of_column(group.load))]
+
+
+def _in_other_unit(
+    context: SheetContext, row: int, column: Column, cell: Cell, unit: str, kg_in_one: float | None
+) -> list[float]:
+    """A load under a heading that names another unit than kg and lb: in kg where it is a mass, else set aside."""
+    load = parse_load(cell)
+    if load is not None and load.unit is not None:
+        return [in_kg(context, load.number, load.unit)]
+    if load is None or kg_in_one is None:
+        reason = f'the heading "{column.written}" gives loads in "{unit}", which are no kg; no load was stored'
+        remedy = "write the load in kg or lb" if kg_in_one is None else "write one number, or kg or lb behind it"
+        context.reject_cell(row, column.index, cell, reason, remedy)
+        return []
+    context.units_met.add(fold(unit))
+    context.assume(f'Loads under "{column.written}" were read as {unit} of {kg_in_one:g} kg each.')
+    return [load.number * kg_in_one]
 
 
 _IN_BRACKETS = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
@@ -154,6 +175,10 @@ def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> t
         )
         return [], False
     if (count := parse_count(cell)) is not None and count <= 100:
+        if count > MOST_REPS and _is_loaded(context, row, group):
+            reason = f"{count} repetitions with this load are more than anyone does; the set was stored without them"
+            context.reject_cell(row, group.reps.index, cell, reason, "correct the cell and import again")
+            return [], False
         return [count], count == 0
     text = as_text(cell)
     if match := _FAILED_REPS.fullmatch(text):
@@ -174,6 +199,12 @@ def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> t
         row, group.reps.index, cell, "the repetitions are not one whole number", "correct the cell and import again"
     )
     return [], False
+
+
+def _is_loaded(context: SheetContext, row: int, group: SetColumns) -> bool:
+    """Whether a set has the load of a barbell: more than an empty bar and half as much again."""
+    load = parse_load(context.cell(row, group.load.index)) if group.load else None
+    return load is not None and load.number >= 1.5 * LEAST_LOAD
 
 
 def n_sets_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> int:

@@ -7,7 +7,6 @@ from datetime import date, datetime
 
 from preflare.reading.beside_work import is_part, with_columns_beside
 from preflare.reading.context import SheetContext
-from preflare.reading.grouped import Group
 from preflare.reading.lift_cells import (
     Lift,
     SetColumns,
@@ -27,70 +26,15 @@ from preflare.reading.lift_cells import (
     unit_of_column,
     with_looks,
 )
-from preflare.reading.marks import body_weight_for_kg, with_words_for_marks
+from preflare.reading.marks import body_weight_for_kg, open_marks, with_words_for_marks
 from preflare.reading.notes import is_pain_alone
 from preflare.reading.numbers import parse_count, parse_load, parse_number
+from preflare.reading.other_units import other_unit
+from preflare.reading.set_groups import exercise_of_group
 from preflare.reading.shorthand import WorkSet, parse_work
-from preflare.reading.tables import Column, Table
+from preflare.reading.tables import Column
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.vocabulary import families
-
-_Key = tuple[Group | None, str | None, bool, int | None]  # name above, exercise, whether warm-ups, number of the set
-
-
-def set_columns(table: Table) -> list[SetColumns]:
-    """The groups of columns of a table that hold sets, from left to right."""
-    groups: dict[_Key, SetColumns] = defaultdict(SetColumns)
-    for column in table.columns:
-        heading = column.heading
-        if heading is None or column.role not in {
-            "load",
-            "reps",
-            "sets",
-            "rpe",
-            "rir",
-            "percent",
-            "warm_up",
-            "failed",
-            "set_work",
-            "work",
-        }:
-            continue
-        is_warm_up = column.role != "warm_up" and heading.roles[0] == "warm_up" and column.group is not None
-        group = groups[column.group, heading.exercise, is_warm_up, heading.number]
-        group.number, group.exercise, group.group = heading.number, heading.exercise, column.group
-        group.is_warm_up = is_warm_up
-        if column.role == "work":
-            group.work = (*group.work, column)
-        elif getattr(group, column.role) is None:
-            setattr(group, column.role, column)
-    for key in [key for key in groups if key[-1] is None]:
-        _share_among_numbered(groups, key)
-    named = table.having("exercise")
-    for group in groups.values():
-        group.name = next((column for column in named if column.group and column.group == group.group), None)
-        group.is_of_row = any(column.group is None for column in named)
-    return list(groups.values())
-
-
-def _share_among_numbered(groups: dict[_Key, SetColumns], key: _Key) -> None:
-    """Let the numbered sets of a group use its columns that have no number; they hold no set of their own then."""
-    numbered = [group for other, group in groups.items() if other[:3] == key[:3] and other[-1] is not None]
-    if not numbered or (key[0] is None and key[1] is not None):
-        return
-    for group in numbered:
-        _share(groups[key], group)
-    if not groups[key].work:
-        del groups[key]
-
-
-def _share(plain: SetColumns, group: SetColumns) -> None:
-    """Let a numbered set use the columns that hold for the whole row: the load of "S1, S2, S3", the effort of all."""
-    if group.set_work is not None:
-        group.load = group.load or plain.load
-    group.reps = group.reps or plain.reps
-    group.rpe = group.rpe or plain.rpe
-    group.rir = group.rir or plain.rir
 
 
 def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exercise: str | None) -> list[Lift]:
@@ -120,21 +64,6 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
 
 def _start(group: SetColumns) -> int | None:
     return group.group.start if group.group else None
-
-
-def exercise_of_group(context: SheetContext, row: int, group: SetColumns, exercise: str | None) -> str | None:
-    """Which exercise columns under one name hold: what the name or its own column says, never that of another group.
-
-    exercise: that of the row. A name that nobody knows stays, so that the sets are not read as another lift.
-    """
-    own = context.cell(row, group.name.index) if group.name is not None else None
-    if own is not None and not is_missing(context, own):
-        return as_text(own)
-    if group.exercise is not None or group.group is None:
-        return group.exercise or exercise
-    if group.name is None and (group.is_of_row or not group.group.written):
-        return exercise
-    return group.group.written or None
 
 
 def _without_stray_reps(context: SheetContext, row: int, groups: list[SetColumns], lifts: list[Lift]) -> list[Lift]:
@@ -235,7 +164,12 @@ def _from_work(context: SheetContext, row: int, column: Column, group: SetColumn
 def _from_text(
     context: SheetContext, row: int, column: Column, group: SetColumns, text: str, exercise: str | None
 ) -> list[Lift]:
-    text = with_words_for_marks(text, context.marks)
+    is_kg = unit_of_column(column) is not None or "kg" in text.casefold()
+    if (foreign := other_unit(column.written)) is not None and not is_kg:
+        reason = f'the heading "{column.written}" gives loads in "{foreign[0]}", which are no kg; nothing was stored'
+        context.reject_cell(row, column.index, text, reason, "write the loads in kg or lb")
+        return []
+    text = without_open_marks(context, row, column.index, with_words_for_marks(text, context.marks))
     if exercise is not None and (plain := _with_body_weight(context, exercise, text)) != text:
         reason = 'KG was read as "Körpergewicht", the weight of the body; the sets were stored'
         context.reject_cell(row, column.index, text, reason, 'write "BW" for it, or "kg" for kilograms')
@@ -268,6 +202,16 @@ def _from_text(
         )
         for one in work.sets
     ]
+
+
+def without_open_marks(context: SheetContext, row: int, column: int, text: str) -> str:
+    """The text without marks at sets that nothing explains; each is told of, and its set stays plain work."""
+    bare, found = open_marks(text)
+    for mark, written in found:
+        reason = f'nothing says what "{mark}" means at "{written}"; the set was stored as plain work'
+        remedy = f'explain it in a line above the table, such as "{mark} = warm-up" or "{mark} = missed"'
+        context.reject_cell(row, column, written, reason, remedy)
+    return bare
 
 
 def _with_body_weight(context: SheetContext, exercise: str, text: str) -> str:
@@ -315,6 +259,8 @@ def lift_of_work_set(
 def _plain_load(context: SheetContext, row: int, group: SetColumns) -> float | None:
     if group.load is None:
         return None
+    if other_unit(group.load.written) is not None:
+        return next(iter(loads_in(context, row, group, context.cell(row, group.load.index))), None)
     load = parse_load(context.cell(row, group.load.index))
     return None if load is None else in_kg(context, load.number, load.unit or unit_of_column(group.load))
 

@@ -72,6 +72,31 @@ def _in_brackets(text: str, mark: str, meaning: str) -> str:
     return re.sub(rf"{start}\s*({_SET})\s*{end}", rf"\1{_WORDS[meaning]}", text, flags=re.I)
 
 
+_TELLING = "x×@wfsrk"  # letters at a set that the grammar of work in short knows
+_SIGNS = r"[*!#^~†°¤§]{1,2}"
+_OPEN_BEFORE = re.compile(rf"(?<![^\W_])(?P<mark>{_SIGNS}|[^\W\d_{_TELLING}])(?P<set>{_SET})", re.I)
+_OPEN_BEHIND = re.compile(
+    rf"(?P<set>(?<![\d.,x×@]){_SET})"
+    rf"(?P<mark>\s?{_SIGNS}|[^\W\d_{_TELLING}]|\s[^\W\d_{_TELLING}](?=\s*(?:[,;|]|$)))(?![^\W_]|\s*[=+x×])",
+    re.I,
+)
+
+
+def open_marks(text: str) -> tuple[str, list[tuple[str, str]]]:
+    """(the text without marks that stand at a set and have no known meaning, each mark with its set as written).
+
+    "o30x8 30x8*" -> ("30x8 30x8", [("o", "o30x8"), ("*", "30x8*")]).
+    """
+    found: list[tuple[str, str]] = []
+
+    def without(match: re.Match[str]) -> str:
+        found.append((match["mark"].strip(), match[0].strip()))
+        return match["set"]
+
+    text = _OPEN_BEFORE.sub(without, text)
+    return _OPEN_BEHIND.sub(without, text), found
+
+
 _BODY_WEIGHT = re.compile(r"(\d+\s*[x×]\s*\d{1,2})\s+KG(?=\s*(?:\+|$|[,;]))")
 
 

@@ -18,6 +18,7 @@ from preflare.reading import plain_parts
 from preflare.reading.coded import BLANK, CodedRows, Mask
 from preflare.reading.context import SheetContext
 from preflare.reading.framed import TYPES
+from preflare.reading.lines import line_at
 from preflare.reading.plain_parts import (
     MARKS,
     ONLY_BLANK,
@@ -77,10 +78,18 @@ def read_plain(context: SheetContext, table: Table) -> PlainRows | None:
         by_reader |= _twice(rows, body)
     if by_reader.sum() > plain_parts.MOST_BY_READER * len(body):
         return None
+    if any(_governs(context, row) for row in body[by_reader].tolist()):
+        return None
     reader = table_reader(context, table)
     for row in body[by_reader].tolist():
         reader.read_row(row)
     return _put_together(context, body, ~by_reader, read, model)
+
+
+def _governs(context: SheetContext, row: int) -> bool:
+    """Whether a row is a line of text that holds for the rows below it."""
+    line = line_at(context.sheet, row, context.words)
+    return line is not None and line.kind in {"day", "weekday", "week", "exercise", "bar"}
 
 
 # Which rows ---------------------------------------------------------------------------------------

@@ -17,9 +17,10 @@ from numpy.typing import NDArray
 from preflare.reading.coded import CodedColumn, CodedRows, Mask
 from preflare.reading.context import SheetContext, Yield
 from preflare.reading.numbers import parse_number
+from preflare.reading.other_units import other_unit
 from preflare.reading.records import TableReader, table_reader
 from preflare.reading.rows import PainRow, SetRow
-from preflare.reading.tables import Table
+from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text
 from preflare.reading.who_when import Carried
 from preflare.reading.words import ChoiceBook
@@ -88,9 +89,15 @@ def columns_by_part(table: Table) -> list[tuple[Part, list[int]]] | None:
     known = frozenset[str]().union(*(part.roles for part in PARTS), PAIN.roles)
     if not roles <= known or "date" not in roles or not roles & {"load", "reps"}:
         return None
+    if any(column.group is not None for column in table.columns) or any(map(_in_other_unit, table.having("load"))):
+        return None
     found = [(part, [column.index for column in table.columns if column.role in part.roles]) for part in PARTS]
     found += [(PAIN, [column.index]) for column in table.having("pain")]
     return [(part, columns) for part, columns in found if columns]
+
+
+def _in_other_unit(column: Column) -> bool:
+    return other_unit(column.written) is not None
 
 
 # Reading single rows on their own -----------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""Pain reports and screens from one row of a table."""
+"""Pain reports from one row of a table."""
 
 import re
 from dataclasses import dataclass
@@ -8,13 +8,13 @@ from typing import Any, cast
 from preflare.reading.context import SheetContext
 from preflare.reading.notes import NotePain, pain_in_note, side_of_letter
 from preflare.reading.numbers import parse_number, parse_rating
-from preflare.reading.rows import Moment, PainRow, Place, ScreenRow
+from preflare.reading.rows import Moment, PainRow, Place
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold, words_of
+from preflare.reading.words import nearest_word
 
 MORNING_ENDS, AFTERNOON_BEGINS = 11, 15  # hours of the time stamp: earlier is before the session, later after it
 _SCALE = re.compile(r"\b[01]\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*(\d{1,3})\b|/\s*(\d{1,3})\b", re.I)
-_UNIT_BEHIND = re.compile(r"\s*(?:°|deg|cm|mm|kg|n)\.?$", re.I)
 _FILLED = {"before": "before", "after": "after", "morning": "next morning", "evening": "after"}
 
 
@@ -277,9 +277,22 @@ def _side_in_note(context: SheetContext, table: Table, row: int) -> str | None:
     return next((hit for cell in cells if isinstance(cell, str) and (hit := context.lexicon.side.exact(cell))), None)
 
 
+def _without_slips(context: SheetContext, words: list[str]) -> list[str]:
+    """The words with each slip of one letter in the name of a site put right, where no other known word is as near."""
+    site, severity = context.lexicon.site, context.lexicon.severity
+    near = {word: nearest_word(word, site) for word in words if len(word) >= 5 and word not in severity.known}
+    return [near.get(word) or word for word in words]
+
+
 def _sites_in(context: SheetContext, text: str, side: str) -> list[tuple[str, str]]:
     words = words_of(text)
     spots = list(context.lexicon.site.find(words))
+    if not spots:
+        words = _without_slips(context, words)
+        spots = list(context.lexicon.site.find(words))
+        for _, _, hit in spots:
+            context.choose("site", text, hit, "assumed")
+            context.assume(f'"{text}" was read as {hit}: a word in it is one letter off.')
     if not spots:
         return []
     for _, _, hit in spots:
@@ -347,55 +360,3 @@ def pain_in_notes(context: SheetContext, row: int, column: int, text: str, answe
     otherwise = "unknown" if answer.is_form else "after"
     place = context.place(row, column)
     return [_noted(answer, one, one.moment or otherwise, "note", place) for one in pain_in_note(text, context.lexicon)]
-
-
-def screens_of_row(context: SheetContext, table: Table, row: int, answer: Answer) -> list[ScreenRow]:
-    """Test results: a column a test, or test and value columns."""
-    screens = []
-    for column in table.having("screen"):
-        heading = column.heading
-        cell = context.cell(row, column.index)
-        if heading is None or heading.test is None or cell is None:
-            continue
-        unit = heading.unit or context.lexicon.screen_units[heading.test]
-        screens += _screen(context, row, column.index, cell, answer, heading.test, heading.side or "unknown", unit)
-    test, value = table.first("test"), table.first("value") or next(iter(table.having("pain")), None)
-    if test is not None and value is not None:
-        written, cell = context.cell(row, test.index), context.cell(row, value.index)
-        if isinstance(written, str) and cell is not None:
-            words = words_of(written)
-            name = context.lexicon.screen.exact(written) or next(
-                (hit for _, _, hit in context.lexicon.screen.find(words)), written
-            )
-            side = next((hit for _, _, hit in context.lexicon.side.find(words)), None) or _side_cell(
-                context, table, row
-            )
-            unit_column = table.first("unit")
-            unit = (
-                as_text(context.cell(row, unit_column.index))
-                if unit_column
-                else context.lexicon.screen_units.get(name, "")
-            )
-            screens += _screen(context, row, value.index, cell, answer, name, side, unit)
-    return screens
-
-
-def _side_cell(context: SheetContext, table: Table, row: int) -> str:
-    column = table.first("side")
-    cell = context.cell(row, column.index) if column else None
-    return (context.lexicon.side.exact(cell) if isinstance(cell, str) else None) or "unknown"
-
-
-def _screen(
-    context: SheetContext, row: int, column: int, cell: Cell, answer: Answer, test: str, side: str, unit: str
-) -> list[ScreenRow]:
-    number = (
-        cell if isinstance(cell, float) else parse_number(_UNIT_BEHIND.sub("", cell)) if isinstance(cell, str) else None
-    )
-    if number is None:
-        if not (isinstance(cell, str) and context.lexicon.sheet_word(cell, "missing")):
-            context.reject_cell(
-                row, column, cell, "the test result is not a number", "correct the cell and import again"
-            )
-        return []
-    return [ScreenRow(answer.athlete, answer.day, test, side, number, unit, context.place(row, column))]  # type: ignore[arg-type]

@@ -8,11 +8,13 @@ from typing import Literal
 from preflare.reading.context import SheetContext
 from preflare.reading.lexicon import names_total
 from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag
-from preflare.reading.lifts import lifts_of_row, set_columns
+from preflare.reading.lifts import lifts_of_row
 from preflare.reading.lines import line_at
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
-from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, screens_of_row, usual_site
+from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, usual_site
 from preflare.reading.rows import SessionRow, SetRow
+from preflare.reading.screen_results import screens_of_row
+from preflare.reading.set_groups import set_columns
 from preflare.reading.shared_rows import carried_for, companions_in, put_in_place, shares_of_row
 from preflare.reading.stand_ins import is_ditto
 from preflare.reading.tables import Table
@@ -254,7 +256,7 @@ class TableReader(RowsUnderLines):
             else "season.toml"
             if fold(written) in table.taught
             else "assumed"
-            if unknown
+            if unknown or written in self.context.words.slips
             else "vocabulary"
         )
         kind = {"bar": "bar", "position": "bar position", "grip": "grip"}[column]
@@ -353,13 +355,27 @@ class TableReader(RowsUnderLines):
 def table_reader(context: SheetContext, table: Table) -> TableReader:
     """The reader of a table's rows."""
     form = is_form(table)
-    groups = [] if form else set_columns(table)
+    groups = [] if form or is_measure(context, table) else set_columns(table)
     others = companions_in(context, table)
     if others:
         context.assume(f"Lines that begin with a name were read as that person's: {', '.join(sorted(others))}.")
     return TableReader(context, table, groups=groups, is_form=form, site=usual_site(context, table), companions=others)
 
 
+def is_measure(context: SheetContext, table: Table) -> bool:
+    """Whether a table has kilograms by date, and neither lifts nor repetitions: the weight of a body, no load."""
+    held = {column.role for column in table.columns}
+    others = held & {"exercise", "reps", "sets", "work", "set_work", "percent", "rpe", "rir", "pain", "screen", "test"}
+    loads = table.having("load")
+    names_lift = any(column.heading is not None and column.heading.exercise for column in loads)
+    return bool(loads) and not others and not names_lift and context.exercise is None
+
+
 def read_table(context: SheetContext, table: Table) -> None:
     """Read every row of a table into the context's yield."""
+    if is_measure(context, table) and not table.having("note"):
+        context.assume("A table of kilograms by date, without lifts and repetitions, was read as no training.")
+        for row in table.body:
+            context.not_data(row, "a measure, no lift")
+        return
     table_reader(context, table).read()

@@ -3,11 +3,11 @@
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
-from preflare.reading.context import numbered_week
 from preflare.reading.dates import read_date, without_frame, years_in
 from preflare.reading.lexicon import generic_words
 from preflare.reading.lines import Governing, Line, monday_before, resolve_day, week_of_line
 from preflare.reading.notes import pain_in_note
+from preflare.reading.numbered_weeks import numbered_week
 from preflare.reading.numbers import parse_number
 from preflare.reading.people import looks_like_a_name
 from preflare.reading.ratings import Answer, pain_in_notes

@@ -4,8 +4,9 @@ import re
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 
-from preflare.reading.context import SheetContext, numbered_week
+from preflare.reading.context import SheetContext
 from preflare.reading.dates import monday_of, read_date, years_in
+from preflare.reading.numbered_weeks import numbered_week
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text
 from preflare.reading.words import Gear

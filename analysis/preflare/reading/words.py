@@ -86,6 +86,7 @@ class WordReader:
     _exercises: dict[str, Named] = field(default_factory=dict)
     _gear: dict[tuple[str, str], tuple[Gear, str]] = field(default_factory=dict)
     _near: dict[str, str | None] = field(default_factory=dict)
+    slips: set[str] = field(default_factory=set)  # cells of bars and grips in which a word was put right
     _known_words: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
@@ -186,7 +187,10 @@ class WordReader:
                 self._merged[order] = _merge([(kind, tables[kind]) for kind in order], with_letters=True)
             mixed = self._merged[order]
             words = [_PLACES_BESIDE_A_LIFT.get(word, word) for word in words_of(written)]
-            words = [w if w in mixed.known or len(w) < 3 else nearest_word(w, mixed) or w for w in words]
+            fixed = [w if w in mixed.known or len(w) < 3 else nearest_word(w, mixed) or w for w in words]
+            if fixed != words:
+                self.slips.add(written)
+            words = fixed
             covered: set[int] = set()
             for start, end, hit in mixed.find(words):
                 kind, canonical = hit.split(":", 1)
