@@ -12,7 +12,8 @@ from preflare.reading.crosswise_labels import gear_in_rows
 from preflare.reading.crosswise_rows import read_crosswise
 from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped
 from preflare.reading.days_in_order import settle_days
-from preflare.reading.diary import is_diary, read_diary, unfolded
+from preflare.reading.diary import is_diary, unfolded
+from preflare.reading.diary_rows import read_diary
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.gear_letters import letters_of_file
 from preflare.reading.grid import is_grid, read_grid
@@ -41,6 +42,7 @@ from preflare.reading.sheet_dates import (
     dated_sheet,
     dates_of,
     doubt_years,
+    lines_above,
     other_dates,
     say_years,
     years_of_file,
@@ -252,7 +254,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         return
     if not all(table.header_rows for table in tables.tables):
         _say_without_headings(context, tables.tables[0])
-    titles = all_titles(tables)
+    titles = all_titles(tables) if tables.tables else lines_above(sheet, context.lexicon)
     context.unit = context.rules.unit or told_unit(tables, [] if context.legend.unit else titles) or file_unit
     if (
         not all(table.person or table.having("person", "first_name", "last_name") for table in tables.tables)

@@ -58,10 +58,10 @@ def _marked(text: str, mark: str, meaning: str, before: str, behind: str) -> str
     if meaning == "warm_up":
         leading = rf"(?<![^\W\d_]\s)(?<![^\W_]){sign}{before}({_SET})(?!\s*\(warmup)"
         text = re.sub(leading, rf"\1{word}", text, flags=re.I) if before else text
-        trailing = rf"({_SET}){behind}{sign}(?![^\W_])"
+        trailing = rf"({_SET}){behind}{sign}(?![^\W_]|/)"
         text = re.sub(trailing, rf"\1{word}", text, flags=re.I)
         return text if before else re.sub(leading, rf"\1{word}", text, flags=re.I)
-    return re.sub(rf"({_SET})\s*{sign}(?![^\W_])", rf"\1{word}", text, flags=re.I)
+    return re.sub(rf"({_SET})\s*{sign}(?![^\W_]|/)", rf"\1{word}", text, flags=re.I)
 
 
 def _in_brackets(text: str, mark: str, meaning: str) -> str:

@@ -10,7 +10,7 @@ from pathlib import PurePosixPath
 from preflare.reading.coded import CodedRows, distinct_in_order
 from preflare.reading.context import SheetContext, Yield
 from preflare.reading.dates import Order, Written, read_date, without_frame
-from preflare.reading.diary import diary_dates
+from preflare.reading.diary import day_opened, diary_dates, line_of
 from preflare.reading.grid import dates_in_grid
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lines import dates_in_lines
@@ -18,7 +18,7 @@ from preflare.reading.plain_rules import dates_seen
 from preflare.reading.rows import PainRow, RejectedRow, SetRow
 from preflare.reading.survey import all_titles
 from preflare.reading.tables import SheetTables
-from preflare.reading.text import Cell, as_text
+from preflare.reading.text import Cell
 from preflare.reading.workbook import Sheet
 from preflare.reading.years import DatedSheet, Hint, Told, hints_in, lacks_years, settle_years
 from preflare.settings import Settings, Source
@@ -62,12 +62,17 @@ def _date_line(cells: list[Cell], lexicon: Lexicon) -> Written | None:
     return read_date(without_frame(str(filled[0])), lexicon) if is_line else None
 
 
+def lines_above(sheet: Sheet, lexicon: Lexicon) -> list[str]:
+    """The lines of a diary before its first day."""
+    rows = takewhile(lambda cells: day_opened(cells, lexicon) is None, sheet.rows)
+    return [line for cells in rows if (line := line_of(cells))]
+
+
 def hints_of_sheet(sheet: Sheet, tables: SheetTables, lexicon: Lexicon, today: date) -> list[Hint]:
     """The years that a sheet's name and title lines hold; of a diary only the lines before its first date."""
     titles = all_titles(tables)
     if not tables.tables:
-        lines = takewhile(lambda cells: _date_line(cells, lexicon) is None, sheet.rows)
-        titles = [as_text(cell) for cells in lines for cell in cells if cell is not None]
+        titles = lines_above(sheet, lexicon)
     told = hints_in(sheet.name, "the sheet's name", today)
     return told + [hint for title in titles for hint in hints_in(title, "the title", today)]
 
