@@ -332,3 +332,33 @@ def test_rows_of_a_frame_are_a_sequence(tmp_path):
     assert logs.sets[0] == next(iter(logs.sets))
     assert list(logs.sets[3:5]) == [logs.sets[3], logs.sets[4]]
     assert len(logs.sets) == 480
+
+
+@pytest.mark.parametrize(
+    "legend",
+    [
+        ["Bar: O straight, Y safety bar, C cambered", "Squat is always straight bar, wide grip, unless written"],
+        ["Grip: N narrow, M medium, W wide", "With the safety bar no grip and no high/low"],
+        ["blank bar = straight", "blank grip = same as last time"],
+        ["SQX = back squat, BNX = bench press", "all loads in lb"],
+    ],
+)
+def test_what_a_legend_says_holds_either_way(tmp_path, legend):
+    head = ["Date", "Athlete", "Exercise", "Bar", "Grip", "Load (kg)" if "lb" not in legend[1] else "Load", "Reps"]
+    lifts = ["squat", "squat low bar", "bench press", "SQX", "BNX", "front squat"]
+    bars, grips = ["", "O", "Y", "safety", "ox bar"], ["", "N", "wide", "", "M", "thumbs round"]
+    start = date(2026, 1, 5)
+    rows = [
+        [
+            str(start + timedelta(days=i // 8)),
+            "Ada Berg",
+            lifts[i % 6],
+            bars[i // 6 % 5],
+            grips[i // 7 % 6],
+            str(60 + i % 50),
+            "5",
+        ]
+        for i in range(160)
+    ]
+    files = {"log.csv": _as_csv([*([line] for line in legend), head, *rows])}
+    _assert_the_same(tmp_path, files)

@@ -9,10 +9,11 @@ from openpyxl import Workbook
 from preflare.reading.legend import read_legend
 from preflare.reading.legend_lines import Line
 from preflare.reading.rosters import people_by_letter
+from preflare.reading.words import WordReader
 
 
 def legend_of(lexicon, *lines, is_sure=True):
-    return read_legend([Line(line, is_sure) for line in lines], lexicon, people_by_letter(lines, lexicon))
+    return read_legend([Line(line, is_sure) for line in lines], WordReader(lexicon), people_by_letter(lines, lexicon))
 
 
 def terms(legend):
@@ -435,3 +436,43 @@ def test_a_legend_changes_nothing_for_the_next_import(read, lexicon):
     read({"Ada Berg.csv": "BDX = Bankdrücken, S = Sicherheitsstange, cx = corpo libero\nDate;Exercise;kg;Reps\n"
           "2026-03-02;BDX;60;5\n"})  # fmt: skip
     assert (lexicon.exercise.known, lexicon.work.known, lexicon.bar.letters) == before
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "With the safety bar no grip and no high/low", "Bei der Sicherheitsstange keine Ablage, kein Griff",
+        "barre de sécurité : pas de position ni prise", "Con la barra de seguridad no hay agarre ni apoyo.",
+        "safety = bilanciere safety (niente presa, niente low/high)", "barra de segurança: sem pegada e sem posição",
+        "veiligheidsstang: geen greep, geen positie", "Przy safety nie ma low/high ani chwytu",
+        "sikkerhetsstang: ingen grep, ingen posisjon", "sikkerhedsstang: intet greb, ingen placering",
+        "säkerhetsstång: inget grepp, ingen placering",
+    ],
+)  # fmt: skip
+def test_a_bar_that_has_no_place_takes_none_from_the_name_of_its_lift(read, sentence):
+    rows = "2026-03-02;Squat low bar;;100;5\n;Squat low bar;safety bar;90;5\n;SSB squat low bar;;80;5\n"
+    logs = read({"Ada Berg.csv": f"{sentence}\nDate;Exercise;Bar;kg;Reps\n{rows}"})
+    assert [one.bar_position for one in logs.sets] == ["low", None, "low"]
+    assert any("was left out where the safety bar was used" in told for told in logs.files[0].sheets[0].assumptions)
+
+
+@pytest.mark.parametrize(
+    ("written", "exercise"),
+    [
+        ("P. muerto rumano", "romanian deadlift"), ("Rum. Kreuzheben", "romanian deadlift"),
+        ("F. squat", "front squat"),
+        ("M. ciąg", "deadlift"), ("L. p.", "unknown"),
+    ],
+)  # fmt: skip
+def test_a_word_cut_to_a_letter_and_a_dot(lexicon, written, exercise):
+    assert WordReader(lexicon).exercise(written).exercise == exercise
+
+
+@pytest.mark.parametrize(
+    "written",
+    ["squat, pos. basse, prise moyenne", "Kniebeuge (Griff mittel, Ablage tief)", "squat appoggio basso, presa media",
+     "Sentadilla, agarre medio, apoyo bajo", "przysiad, pozycja niska, chwyt średni"],
+)  # fmt: skip
+def test_the_names_of_bar_grip_and_place_beside_a_lift_change_nothing(lexicon, written):
+    named = WordReader(lexicon).exercise(written)
+    assert (named.exercise, named.gear.width) == ("back squat", "medium")

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields, replace
 
 from preflare.reading.legend_habits import (
+    AS_LAST,
     Bare,
     Default,
     Order,
@@ -55,6 +56,11 @@ class Legend:
     order: Order | None = None
     order_said: str = ""
     pain: PainHabit | None = None
+
+    @property
+    def is_carried(self) -> bool:
+        """Whether something that is open is as it was the last time, so that rows are read one after another."""
+        return any(one.value == AS_LAST for one in self.defaults)
 
     def sentences(self) -> list[str]:
         """What to tell the user was understood, one sentence a matter."""
@@ -104,17 +110,19 @@ def shown(term: Term) -> str:
     return ", ".join([value, *(_SHOWN.get(part, part) for part in gear)])
 
 
-def read_legend(lines: Sequence[Line], lexicon: Lexicon, letters: dict[str, str]) -> Legend:
+def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, str]) -> Legend:
     """What lines explain. letters: signs that stand for people, and so for nothing else."""
-    told = {one.written for line in lines for one in terms_of(line, WordReader(lexicon)) if isinstance(one, Term)}
-    letters = {letter: name for letter, name in letters.items() if letter not in told}
+    lexicon = reader.lexicon
+    found = [one for line in lines for one in terms_of(line, reader)]
+    signs = {one.written for one in found if isinstance(one, Term)}
+    letters = {letter: name for letter, name in letters.items() if letter not in signs}
     people = letters | people_in_brackets((line.text for line in lines if line.is_sure), lexicon)
-    found = [one for line in lines for one in terms_of(line, WordReader(lexicon))]
     marks = marks_in([line.text for line in lines], lexicon)
     is_mark = {one.written for one in found if isinstance(one, Unclear) and one.written.casefold() in marks}
     found = [one for one in found if one.written not in people and one.written not in is_mark]
     terms, unclear = _settled(found)
-    own = WordReader(lexicon_with(terms, people, lexicon))
+    own_lexicon = lexicon_with(terms, people, lexicon)
+    own = reader if own_lexicon is lexicon else WordReader(own_lexicon)
     names = frozenset(fold(letter) for letter in people) | frozenset(
         w for name in people.values() for w in words_of(name)
     )

@@ -32,15 +32,59 @@ def fill_defaults(context: SheetContext, n_before: int, last: LastTime) -> None:
     defaults = context.legend.defaults
     sets = context.out.sets
     used: set[Default] = set()
+    _clear_bare(context, n_before)
     order = sorted(range(n_before, len(sets)), key=lambda i: (sets[i].date, sets[i].ordinal))
     for i in order:
         sets[i] = _filled(sets[i], defaults, context.legend.bare, last, used)
-    plain = context.out.plain[-1] if context.out.plain else None
-    if plain is not None and plain.source == (context.file, context.sheet.name):
+    if (plain := _frame_of(context)) is not None:
         used |= _fill_frame(plain, defaults, context.legend.bare)
     for one in defaults:
         if one in used:
             context.assume(one.told())
+
+
+def _clear_bare(context: SheetContext, n_before: int) -> None:
+    """Take the place of the bar that a lift's label names from sets with a bar that has none, as the legend says.
+
+    A label that names that bar itself ("SSB squat, low bar") keeps what it says.
+    """
+    sets = context.out.sets
+    for bare in context.legend.bare:
+        for i in range(n_before, len(sets)):
+            one = sets[i]
+            label = context.words.exercise(one.exercise_written).gear
+            if one.bar != bare.bar or one.bar_position is None or "position" not in bare.parts or label.bar is not None:
+                continue
+            if label.position == one.bar_position:
+                sets[i] = replace(one, bar_position=None)
+                _say_bare(context, bare)
+        if (plain := _frame_of(context)) is not None and "position" in bare.parts:
+            _clear_in_frame(context, plain, bare)
+
+
+def _say_bare(context: SheetContext, bare: Bare) -> None:
+    told = f"the place that the lift's name gives was left out where the {bare.bar} bar was used"
+    context.assume(f'From the legend ("{bare.sentence}"): {told}.')
+
+
+def _frame_of(context: SheetContext) -> PlainRows | None:
+    """The sets of this sheet that are kept by columns, if there are any."""
+    plain = context.out.plain[-1] if context.out.plain else None
+    return plain if plain is not None and plain.source == (context.file, context.sheet.name) else None
+
+
+def _clear_in_frame(context: SheetContext, plain: PlainRows, bare: Bare) -> None:
+    """The same for sets kept by columns."""
+    read = ((written, context.words.exercise(written).gear) for written in plain.sets["exercise_written"].unique())
+    named = [(written, gear.position) for written, gear in read if gear.bar is None and gear.position is not None]
+    is_named = pl.lit(False)
+    for written, position in named:
+        is_named |= (pl.col("exercise_written") == written) & (pl.col("bar_position").cast(pl.String) == position)
+    is_bare = (is_named & (pl.col("bar").cast(pl.String) == bare.bar)).fill_null(False)
+    if plain.sets.select(is_bare.any()).item():
+        _say_bare(context, bare)
+        told = pl.when(is_bare).then(None).otherwise(pl.col("bar_position")).alias("bar_position")
+        plain.sets = plain.sets.with_columns(told)
 
 
 def _filled(

@@ -30,21 +30,22 @@ def lines_by_folder(files: Sequence[tuple[Path, str]], lexicon: Lexicon) -> dict
     return found
 
 
-def legend_of(raw: RawFile, near: dict[str, list[Line]], lexicon: Lexicon) -> Legend:
+def legend_of(raw: RawFile, near: dict[str, list[Line]], words: WordReader) -> Legend:
     """What a file explains of itself, with what a file of its folder explains. near: lines by folder."""
+    lexicon = words.lexicon
     lines = [line for sheet in raw.sheets for line in legend_lines(sheet, raw.name, lexicon)]
     for line in near.get(PurePosixPath(raw.name).parent.as_posix(), []):
         if line not in lines:
             lines.append(line)
     if not lines:
         return Legend()
-    return read_legend(lines, lexicon, people_by_letter([line.text for line in lines], lexicon))
+    return read_legend(lines, words, people_by_letter([line.text for line in lines], lexicon))
 
 
-def words_of_file(legend: Legend, lexicon: Lexicon, words: WordReader) -> tuple[Lexicon, WordReader]:
+def words_of_file(legend: Legend, words: WordReader) -> tuple[Lexicon, WordReader]:
     """The vocabulary of a file whose legend is known; the general one where that adds nothing."""
-    own = lexicon_with(legend.terms, dict(legend.people), lexicon)
-    return (lexicon, words) if own is lexicon else (own, WordReader(own))
+    own = lexicon_with(legend.terms, dict(legend.people), words.lexicon)
+    return (own, words) if own is words.lexicon else (own, WordReader(own))
 
 
 def as_legend(sheet: Sheet) -> SheetTables:

@@ -13,7 +13,7 @@ from typing import Literal
 from preflare.reading.legend_lines import Line, legend_words, says
 from preflare.reading.legend_terms import sentences
 from preflare.reading.lexicon import Lexicon, Phrases
-from preflare.reading.text import words_of
+from preflare.reading.text import fold, words_of
 from preflare.reading.vocabulary import back_squats
 from preflare.reading.words import WordReader
 
@@ -62,6 +62,7 @@ class Bare:
 
     bar: str
     parts: frozenset[Part]
+    sentence: str = ""
 
 
 def defaults_of(lines: Iterable[Line], reader: WordReader) -> list[Default]:
@@ -216,13 +217,21 @@ def bare_bars(lines: Iterable[Line], lexicon: Lexicon) -> list[Bare]:
     for line in lines:
         for text in _statements(line.text):
             words = words_of(text)
-            bars = {hit for _, _, hit in lexicon.bar.find(words)} - {"straight", "other"}
+            letters = {fold(letter) for letter in re.findall(r"(?<![^\W_])[A-ZÀ-Þ](?![^\W_])", text)}
+            bars = {hit for _, _, hit in lexicon.bar.find(words)} | {lexicon.bar.letters.get(one) for one in letters}
+            bars -= {"straight", "other", None}
             denied = [end for _, end, _ in legend_words("none").find(words)]
-            behind = " ".join(words[min(denied) :]) if denied else ""
-            parts = frozenset(_parts_named(behind, lexicon))
+            parts = _denied_parts(words[min(denied) :], lexicon) if denied else frozenset()
             if len(bars) == 1 and parts:
-                found.append(Bare(bars.pop(), parts))
+                found.append(Bare(str(bars.pop()), parts, text))
     return found
+
+
+def _denied_parts(words: list[str], lexicon: Lexicon) -> frozenset[Part]:
+    """Grip and place of the bar, as words behind a "no" name them: by their names, or as "no high/low"."""
+    found = set(_parts_named(" ".join(words), lexicon)) - {"bar"}
+    places = {hit for _, _, hit in lexicon.position.find(words)}
+    return frozenset(found | ({"position"} if len(places) == 2 else set()))
 
 
 def unit_of_lines(lines: Iterable[Line], people: frozenset[str], lexicon: Lexicon) -> tuple[str, str] | None:

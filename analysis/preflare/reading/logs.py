@@ -94,8 +94,8 @@ def read_logs(
     near = lines_by_folder(to_read, lexicon)
 
     def read(raw: RawFile, others: OtherDates) -> None:
-        legend = legend_of(raw, near, lexicon)
-        own = words_of_file(legend, lexicon, words)
+        legend = legend_of(raw, near, words)
+        own = words_of_file(legend, words)
         for sheet, reading in _read_sheets(raw, settings, *own, legend, choices, out, others):
             drafts[raw.name, sheet.name] = reading
 
@@ -325,7 +325,8 @@ def _read_fast(context: SheetContext, tables: SheetTables) -> bool:
     """Read a sheet whose one table is a long list of sets, if it is one. Any other is given back row by row."""
     if not isinstance(context.sheet.rows, CodedRows):
         return False
-    is_one = len(tables.tables) == 1 and not context.stand_ins and not context.looks
+    needs_rows = context.stand_ins or context.looks or context.legend.is_carried
+    is_one = len(tables.tables) == 1 and not needs_rows
     if is_one and not is_grid(tables.tables[0]) and not is_form(tables.tables[0]):
         plain = read_plain(context, tables.tables[0])
         if plain is not None:

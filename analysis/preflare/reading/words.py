@@ -3,6 +3,7 @@
 Every decision is recorded once a sheet in a ChoiceBook, so that the user sees what each word was taken for.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal, cast
@@ -97,6 +98,7 @@ class WordReader:
             ("bar", self.lexicon.bar),
             ("width", self.lexicon.width),
             ("style", self.lexicon.style),
+            ("modifier", _names_of_gear(self.lexicon)),
         )
         self._mixed = _merge(order)
         self._known_words = frozenset(word for phrase in self._mixed.known for word in phrase.split())
@@ -135,7 +137,9 @@ class WordReader:
             written if "width" in found or "style" in found else None,
         )
         exercise = found.get("exercise")
-        if (exercise is None or unknown) and (short := by_beginnings(words, self.lexicon.exercise)) is not None:
+        if (exercise is None or unknown) and (
+            short := by_beginnings(words, self.lexicon.exercise) or by_initials(written, words, self.lexicon.exercise)
+        ) is not None:
             return Named(short, gear, "assumed", "", None)
         if exercise is None and found.get("bar") in {"safety", "cambered"} and not unknown:
             return Named("back squat", gear, "assumed", "", None)  # "SSB" alone: these are squat bars
@@ -239,6 +243,36 @@ def by_beginnings(words: list[str], phrases: Phrases) -> str | None:
         if len(parts := phrase.split()) == len(words) and all(map(str.startswith, parts, words))
     }
     return hits.pop() if len(hits) == 1 else None
+
+
+_DOTTED = re.compile(r"(?<![^\W_])([^\W\d_]{1,2})\.")
+
+
+def by_initials(written: str, words: list[str], phrases: Phrases) -> str | None:
+    """What a phrase with words cut to a letter and a dot stands for ("P. muerto rumano"), if it can be one thing only.
+
+    At least one longer word must stand whole.
+    """
+    cut = {fold(letter) for letter in _DOTTED.findall(written)}
+    whole = [word for word in words if word not in cut]
+    if not cut or not any(len(word) >= 4 for word in whole):
+        return None
+    hits = {
+        hit
+        for phrase, hit in phrases.known.items()
+        if len(parts := phrase.split()) == len(words)
+        and all(part.startswith(word) if word in cut else part == word for part, word in zip(parts, words, strict=True))
+    }
+    return hits.pop() if len(hits) == 1 else None
+
+
+def _names_of_gear(lexicon: Lexicon) -> Phrases:
+    """The words that name bar, grip and the bar's place; beside a lift they change nothing ("squat, pos. low")."""
+    names = Phrases()
+    for phrase, roles in lexicon.headings_of.items():
+        if {"bar", "grip", "bar_position"} & set(roles):
+            names.add("modifier", [phrase])
+    return names
 
 
 def _merge(tables: Iterable[tuple[str, Phrases]], with_letters: bool = False) -> Phrases:
