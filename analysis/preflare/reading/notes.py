@@ -54,6 +54,7 @@ class _Clause:
     is_negated: bool
     is_elsewhere: bool
     moment: str | None
+    is_moment_first: bool  # it stands before the site
     words: list[str]
     speaking: frozenset[str]  # the words for site, side, kind and severity
     is_bare: bool  # nothing but site, side, moment and numbers
@@ -69,9 +70,16 @@ def pain_in_note(text: str, lexicon: Lexicon) -> list[NotePain]:
     waiting: tuple[_Clause, str] | None = None
     last_word: tuple[_Clause, str] | None = None  # the clause before, if it held a site and a word of severity alone
     last: _Clause | None = None  # the clause before, if it held a site and a rating
-    for piece in _clauses(text):
+    leading: str | None = None  # the moment that a sentence begins with: it holds for all of it
+    for piece, begins in _clauses_of_sentences(text):
         spelt = _spelt(piece, lexicon)
         clause = _read_clause(spelt, lexicon)
+        if begins:
+            leading = clause.moment if clause.is_moment_first else None
+        elif clause.moment is not None:
+            leading = None
+        elif clause.sites and leading is not None:
+            clause = replace(clause, moment=leading)
         rating, is_range = _rating(spelt, clause)
         if rating is None and last is not None:
             rating, is_range = _rating_alone(spelt, clause)
@@ -122,8 +130,25 @@ def _with_side_of(clause: _Clause, other: _Clause) -> _Clause:
     return replace(clause, side=side, moment=clause.moment or other.moment)
 
 
+_HALF_DAY = re.compile(r"\b([ap])\.\s?m\.?(?!\w)", re.I)
+
+
 def _clauses(text: str) -> list[str]:
-    return [piece for piece in _CLAUSE.split(text) if piece and piece.strip()]
+    """The clauses of a note; the dots of "a.m." end none."""
+    return [piece for piece, _ in _clauses_of_sentences(text)]
+
+
+def _clauses_of_sentences(text: str) -> list[tuple[str, bool]]:
+    """(clause, whether it begins a sentence), in order; blank ones are left out."""
+    text, found, start, begins = _HALF_DAY.sub(r"\1m", text), [], 0, True
+    for match in (*_CLAUSE.finditer(text), None):
+        piece = text[start : match.start() if match else len(text)]
+        if piece.strip():
+            found.append((piece, begins))
+            begins = False
+        if match is not None:
+            start, begins = match.end(), begins or any(mark in match[0] for mark in ".;!\n")
+    return found
 
 
 def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
@@ -137,7 +162,9 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
     severities = [hit for _, _, hit in lexicon.severity.find(words)]
     negations = [(start, hit) for start, _, hit in lexicon.negation.find(words)]
     at_sites = {i for start, end, _ in spots for i in range(start, end)}
-    times = [hit for hit in lexicon.moments_in(piece) if not at_sites & set(range(hit[0], hit[1]))]  # "avant-bras"
+    at_lifts = {i for start, end, _ in lexicon.exercise.find(words) if end - start > 1 for i in range(start, end)}
+    at_names = at_sites | at_lifts  # "avant-bras", "good mornings"
+    times = [hit for hit in lexicon.moments_in(piece) if not at_names & set(range(hit[0], hit[1]))]
     moments = [hit for _, _, hit in times]
     plural = any(words[start].endswith("s") and hit in {"elbow", "forearm", "upper arm"} for start, _, hit in spots)
     owner = re.search(r"(?:partner|mate|friend|kollege|copain|amigo)\w*['’]?s?\b", piece, re.I) is not None
@@ -159,6 +186,7 @@ def _read_clause(piece: str, lexicon: Lexicon) -> _Clause:
         is_negated="not" in denied,
         is_elsewhere=owner or "not now" in denied,
         moment=moments[-1] if moments else None,
+        is_moment_first=bool(times and spots) and len(times) == 1 and times[0][0] < spots[0][0],
         words=words,
         speaking=frozenset(words[i] for start, end, _ in spoken for i in range(start, end)),
         is_timed={i for i, word in enumerate(words) if not word.isdecimal()}
