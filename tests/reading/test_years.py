@@ -165,3 +165,9 @@ def test_where_day_and_month_are_open_no_year_is_guessed(read):
     logs = read({"log.csv": HEAD + rows("5/3", "7/3")})
     assert logs.sets == []
     assert all("year" in row.reason or "either way" in row.reason for row in logs.rejected)
+
+
+def test_a_date_that_fits_its_weekday_either_way_round_denies_no_order(read):
+    # 5 January 2026 is a Monday and 1 May a Friday; 7 January and 1 July 2026 are both Wednesdays.
+    logs = read({"log.csv": HEAD + rows("Mon 5/1/2026", "Wed 7/1/2026")})
+    assert dates(logs) == [date(2026, 1, 5), date(2026, 1, 7)]

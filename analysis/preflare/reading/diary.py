@@ -1,6 +1,7 @@
-"""Diaries found: lines of text without columns, a date, then what was done and how it felt. diary_rows.py reads them."""
+"""Diaries found: lines of text without columns, a date, what was done, how it felt. diary_rows.py reads them."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 from preflare.reading.dates import Written, read_date
 from preflare.reading.lexicon import Lexicon
@@ -66,7 +67,14 @@ def is_diary(sheet: Sheet, lexicon: Lexicon) -> bool:
         return False
     opened = [day for cells in rows if (day := day_opened(cells, lexicon)) is not None]
     texts = [rest for _, rest in opened] + [line_of(cells) for cells in rows]
-    return bool(opened) and any(work_line(text, lexicon) for text in texts)
+    return bool(opened) and (any(work_line(text, lexicon) for text in texts) or _has_sets_below_names(texts, lexicon))
+
+
+def _has_sets_below_names(texts: list[str], lexicon: Lexicon) -> bool:
+    """Whether a line that is the name of an exercise is followed by one of sets."""
+    return any(
+        lexicon.exercise.exact(name.strip(_MARKS)) and parse_work(sets, lexicon).sets for name, sets in pairwise(texts)
+    )
 
 
 def unfolded(sheet: Sheet, lexicon: Lexicon) -> Sheet | None:

@@ -7,6 +7,7 @@ in shapes.py) says what the numbers mean. What no shape explains is a Problem wi
 from dataclasses import replace
 from typing import Any
 
+from preflare.reading.body_counts import body_counts
 from preflare.reading.item import Habits, How
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.pieces import read_piece
@@ -66,6 +67,9 @@ def _parse(text: str, lexicon: Lexicon, how: How) -> Work:
                 piece = [*piece[:warm], *piece[warm + 1 :]]
             elif any(token.letter == "p" for token in piece):
                 is_warm_up = False
+            if exercise is not None and (counts := body_counts(piece, exercise, lexicon)):
+                sets += [WorkSet(None, None, None, n, None, None, is_warm_up, False, True, exercise) for n in counts]
+                continue
             own = how if exercise is None else replace(how, small=_takes_small_loads(exercise, lexicon))
             for part, in_brackets in _by_brackets(_without_marks(piece), own):
                 found = read_piece(part, text, own)

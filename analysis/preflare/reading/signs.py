@@ -14,6 +14,15 @@ _SIGNS = (
         re.compile(r"(?<![\d\s])\s*\b(?:kg|mc)\s*\+\s*(?=\d)|^(?:kg|mc)\s*\+\s*(?=\d)", re.I),
         " bw+",
     ),  # German "Körpergewicht + 20"
+    (  # the number of a set before it: "Set 1: 60x5", "1) 60x5", "2. Satz 80x5"
+        re.compile(
+            r"(?:(?<![^\W_])(?:set|satz|s[ée]rie|seria|sett|s[æä]t|s)\s*[#.]?\s*\d{1,2}\s*[:.)-]?|^\s*#?\d{1,2}\)"
+            r"|(?<![\w.,])\d{1,2}\s*(?:[.ªa]|[èe]re|[èe]me)\s*(?:set|satz|s[ée]rie|seria|sett|s[æä]t)\s*:?)"
+            r"\s*(?=\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d)",
+            re.I | re.M,
+        ),
+        ", ",
+    ),
     (re.compile(r"(?<![^\W_])[A-F][1-9][.):]?\s+(?=[^\W\d])"), ""),  # A1, A2: partners of a superset
     (
         re.compile(r"([x×*]\s*\d+)\s*(?:(?:sec|secs|seconds|sek|sekunden|seg|s|min)\b|(?<=\d)(?:\"|''|″))(?!\w)", re.I),
