@@ -12,7 +12,8 @@ How it is counted. People, exercises and sites are compared without case, accent
 - Bar, grip and position must agree wherever the truth names them, and must be left open on back squats where the truth
   leaves them open; on other lifts the reader may say more than the truth.
 - The effort never makes a set wrong; it is counted apart, 10 less the repetitions in reserve where the log gives those.
-- pain: right when athlete, date, site, side, rating (else the severity word) and moment agree. An empty side is
+- pain: right when athlete, date, site, side, rating (else the severity word) and moment agree; a half is stored as
+  written and is right where the truth rounds it up (2.5 and 3). An empty side is
   "unknown", an empty moment is not compared, and "both" equals one report of each side. Where the truth says of a
   note that its moment is unknown, "after" is right too: so the program reads a training log's remark that says nothing
   of the time. The origin is not compared.
@@ -180,9 +181,15 @@ def sets_differ(truth: Row, read: Row) -> list[str]:
     ]
 
 
+def _same_rating(truth: float | None, read: float | None) -> bool:
+    """Whether two ratings agree; a half is kept as written and agrees with a truth that rounds halves up."""
+    return truth == read or (truth is not None and read is not None and read % 1 == 0.5 and truth == read + 0.5)
+
+
 def reports_differ(truth: Row, read: Row) -> list[str]:
     """The fields in which two reports differ."""
-    fields = [name for name in ("site", "side", "rating", "severity") if truth[name] != read[name]]
+    fields = [name for name in ("site", "side", "severity") if truth[name] != read[name]]
+    fields += [] if _same_rating(truth["rating"], read["rating"]) else ["rating"]
     moments = (
         {truth["moment"], "after"} if (truth["moment"], truth["origin"]) == ("unknown", "note") else {truth["moment"]}
     )

@@ -448,7 +448,7 @@ class _BlockReader:
     def _beside_work(self, row: int, group: Group, filled: list[Column], answer: Answer) -> None:
         """Ratings, remarks and efforts that stand in columns of their own, and pain that stands behind the work."""
         context, out = self.context, self.context.out
-        out.pain += pain_of_row(context, Table(group.columns, ()), row, answer, None)
+        out.pain += pain_of_row(context, Table(group.columns, ()), row, answer)
         for column in filled:
             text = as_text(context.cell(row, column.index))
             if column.role == "note":
@@ -474,7 +474,7 @@ class _BlockReader:
             seen.add(text)
             if heading.roles[0] == "pain":
                 as_pain = Table([Column(column.index, heading.written, heading, "pain")], ())
-                out.pain += pain_of_row(context, as_pain, row, answer, None)
+                out.pain += pain_of_row(context, as_pain, row, answer)
             elif heading.roles[0] == "note":
                 self._remark(row, column, text, answer)
             elif heading.roles[0] == "session_rpe":

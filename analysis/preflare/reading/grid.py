@@ -258,7 +258,7 @@ def _read_other(context: SheetContext, row: int, column: Column, heading: Headin
     cell = context.cell(row, column.index)
     if heading.roles[0] == "pain":
         as_column = Column(column.index, heading.written, heading, "pain")
-        context.out.pain += pain_of_row(context, Table([as_column], ()), row, answer, None)
+        context.out.pain += pain_of_row(context, Table([as_column], ()), row, answer)
     elif heading.roles[0] == "note":
         context.out.pain += pain_in_notes(context, row, column.index, as_text(cell), answer)
         context.out.sessions.append(

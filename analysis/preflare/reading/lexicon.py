@@ -125,9 +125,11 @@ class Lexicon:
     modifier: Phrases
     screen: Phrases
     screen_units: dict[str, str]
+    talk: dict[str, Phrases]  # small words around ratings of pain, by what they do (pain_talk.toml)
     headings_of: dict[str, list[str]]  # folded heading -> every role that the word may have
-    lift_words: frozenset[str] = frozenset()  # single words of exercises' names, filled when first asked for
+    lift_words: frozenset[str] = frozenset()  # single words of the names of exercises
     work_read: dict[tuple[str, bool], Any] = field(default_factory=dict)  # set shorthand that was read before
+    pain_read: dict[tuple[Any, ...], Any] = field(default_factory=dict)  # texts about pain that were read before
     own_words: dict[str, frozenset[str]] = field(default_factory=dict)  # kind of word in sheets.toml -> a legend's own
     rewrites: tuple[tuple[re.Pattern[str], str], ...] = ()  # a legend's signs in shorthand -> what they are written for
 
@@ -216,8 +218,10 @@ def _made_lexicon(own_words: str) -> Lexicon:
         negation=_from_tables(pain["negation"]), moment=_from_tables(pain["moment"]), heading=_from_tables(headings),
         month=_from_tables(calendar["month"]), weekday=_from_tables(calendar["weekday"]),
         sheet=_from_tables(vocabulary.load("sheets")), work=_from_tables(work), modifier=modifier, screen=screen,
-        screen_units=units, headings_of=_all_roles(headings),
+        screen_units=units, talk={role: _from_tables(words) for role, words in vocabulary.load("pain_talk").items()},
+        headings_of=_all_roles(headings),
     )  # fmt: skip
+    lexicon.lift_words = frozenset(word for phrase in lexicon.exercise.known for word in phrase.split())
     if own_words:
         _teach(lexicon, Words.model_validate_json(own_words))
     return lexicon

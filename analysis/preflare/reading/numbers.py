@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from preflare.reading.text import Cell
 
+WIDEST_RANGE = 3  # points between the two numbers of a rating such as "3-5"
 KG_PER_LB = 0.45359237  # exact: international yard and pound agreement, 1959
 _NUMBER = re.compile(r"[+-]?\d+([.,]\d+)?")
 _THOUSANDS = re.compile(r"[+-]?\d{1,3}([.,]\d{3})+([.,]\d+)?")
@@ -88,10 +89,14 @@ def parse_count(cell: Cell) -> int | None:
 
 @dataclass(frozen=True, slots=True)
 class Rating:
-    """A rating on the 0 to 10 scale. is_range: two numbers were written and the higher was taken."""
+    """A rating on the 0 to 10 scale. is_range: two numbers were written and the higher was taken.
+
+    is_doubtful: the two numbers are no range that somebody would give for one pain ("5-2", "0-10").
+    """
 
     value: float
     is_range: bool
+    is_doubtful: bool = False
 
 
 def parse_rating(text: str) -> Rating | None:
@@ -101,7 +106,8 @@ def parse_rating(text: str) -> Rating | None:
         return None
     low = float(match["low"].replace(",", "."))
     high = float(match["high"].replace(",", ".")) if match["high"] else low
-    return Rating(max(low, high), match["high"] is not None)
+    is_doubtful = match["high"] is not None and not low < high <= low + WIDEST_RANGE
+    return Rating(max(low, high), match["high"] is not None, is_doubtful)
 
 
 def parse_effort(cell: Cell) -> tuple[float, bool] | None:

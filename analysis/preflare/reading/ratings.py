@@ -1,13 +1,16 @@
-"""Pain reports from one row of a table."""
+"""Pain reports from one row of a table: ratings and words under headings that ask for pain, and remarks."""
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any, cast
 
 from preflare.reading.context import SheetContext
-from preflare.reading.notes import NotePain, pain_in_note, side_of_letter
 from preflare.reading.numbers import parse_number, parse_rating
+from preflare.reading.pain_said import NO_RATING, OUTSIDE, Doubt, PainSaid, PainText, Said
+from preflare.reading.pain_text import read_pain
+from preflare.reading.pain_words import side_of_letter
 from preflare.reading.rows import Moment, PainRow, Place
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold, words_of
@@ -34,7 +37,7 @@ def is_form(table: Table) -> bool:
     return "pain" in roles and not roles & {"load", "reps", "work", "set_work", "sets"}
 
 
-def pain_of_row(context: SheetContext, table: Table, row: int, answer: Answer, usual_site: str | None) -> list[PainRow]:
+def pain_of_row(context: SheetContext, table: Table, row: int, answer: Answer) -> list[PainRow]:
     """Every rating and severity word of a row."""
     reports: list[PainRow] = []
     columns = table.having("pain")
@@ -54,7 +57,7 @@ def pain_of_row(context: SheetContext, table: Table, row: int, answer: Answer, u
                     "write a number from 0 to 10 if it is known",
                 )
             continue
-        reports += _from_cell(context, table, row, column, cell, answer, usual_site)
+        reports += _from_cell(context, table, row, column, cell, answer)
     return reports
 
 
@@ -62,15 +65,16 @@ def nothing_hurts(context: SheetContext, table: Table, row: int) -> bool:
     """Whether the row's cell for the site says that there is none ("nothing hurts")."""
     column = table.first("site")
     cell = context.cell(row, column.index) if column else None
-    return isinstance(cell, str) and context.lexicon.severity.exact(cell.strip(" .!")) == "none"
+    return isinstance(cell, str) and _denies(context, cell.strip(" .!"))
 
 
 def _is_yes_or_no(context: SheetContext, cell: Cell) -> bool:
     if isinstance(cell, bool):
         return True
-    return isinstance(cell, str) and (
-        context.lexicon.sheet_word(cell, "yes") or context.lexicon.severity.exact(cell) == "none"
-    )
+    return isinstance(cell, str) and (context.lexicon.sheet_word(cell, "yes") or fold(cell) in _NO)
+
+
+_NO = {"no", "n", "non", "nein", "nao", "nee", "nie", "nei", "nej", "false"}
 
 
 def _is_answered_beside(context: SheetContext, columns: list[Column], row: int, column: Column) -> bool:
@@ -87,15 +91,22 @@ def _asks_about(rated: Column, question: Column) -> bool:
     """Whether a column of ratings may be about what a question asks: it names no other site, side or moment."""
     if rated.heading is None or question.heading is None:
         return True
-    told, asked = rated.heading, question.heading
-    site, side, moment = (told.site, asked.site), (told.side, asked.side), (told.moment, asked.moment)
-    return all(one is None or one == other for one, other in (site, side, moment))
+    names = ("site", "side", "moment")
+    told = [(getattr(rated.heading, name), getattr(question.heading, name)) for name in names]
+    return all(one is None or one == other for one, other in told)
+
+
+def _denies(context: SheetContext, text: str) -> bool:
+    """Whether an answer to where it hurts is that it does not."""
+    if context.lexicon.severity.exact(text) == "none":
+        return True
+    told = read_pain(text, context.lexicon, Said(is_asked=True)).reports
+    return bool(told) and all(one.rating == 0 and not one.site for one in told) and not any(map(str.isdigit, text))
 
 
 def _from_cell(
-    context: SheetContext, table: Table, row: int, column: Column, cell: Cell, answer: Answer, usual_site: str | None
+    context: SheetContext, table: Table, row: int, column: Column, cell: Cell, answer: Answer
 ) -> list[PainRow]:
-    place = context.place(row, column.index)
     if isinstance(cell, date | datetime):
         context.reject_cell(
             row,
@@ -110,90 +121,117 @@ def _from_cell(
         reason = f"this column's scale ends at {top}, and only ratings from 0 to 10 are read"
         context.reject_cell(row, column.index, cell, reason, "rate from 0 to 10, or rename the heading if it is wrong")
         return []
-    bare, sites, own_side = _place_in_cell(context, text)
-    rating, word, evidence = _value(context, bare)
-    if bare != text:
-        evidence = f'"{text}"'
-    if rating is None and word is None:
-        found = pain_in_note(text, context.lexicon) if len(words_of(text)) > 1 else []
-        if found:
-            moment = moment_of(context, table, row, column, answer)
-            return [
-                _noted(answer, one, one.moment or moment, "form" if answer.is_form else "column", place)
-                for one in found
-            ]
-        context.reject_cell(
-            row,
-            column.index,
-            cell,
-            "this is neither a rating from 0 to 10 nor a known word for pain",
-            "write a number from 0 to 10",
+    told = _told(context, text, column, answer)
+    for doubt in told.doubts:
+        remedy = (
+            "correct the cell and import again" if doubt.reason == OUTSIDE else _REMEDIES.get(doubt.reason, _PLAINLY)
         )
-        return []
-    if rating is not None and not 0 <= rating <= 10:
-        context.reject_cell(
-            row, column.index, cell, "the rating lies outside 0 to 10", "correct the cell and import again"
-        )
-        return []
-    if evidence:
-        context.choose("severity", text, f"rating {format(rating, 'g')}" if rating is not None else word, "vocabulary")
-    kind = (column.heading.kind if column.heading else None) or "pain"
-    if (kind_column := table.first("pain_kind")) and isinstance(written := context.cell(row, kind_column.index), str):
-        kind = next((hit for _, _, hit in context.lexicon.kind.find(words_of(written))), "other")
-    moment = moment_of(context, table, row, column, answer)
-    places = _places(context, table, row, column, rating, usual_site)
-    if sites or own_side:
-        places = [
-            (site, own_side or side) for site in (sites or [place[0] for place in places]) for side in [places[0][1]]
-        ]
-    if rating != 0 and len({site for site, _ in places}) > 1 and len({side for _, side in places}) == 1:
+        context.reject_cell(row, column.index, doubt.text if told.reports else cell, doubt.reason, remedy)
+    rows: list[PainRow] = []
+    for one in told.reports:
+        if one.evidence != text:
+            understood = f"rating {format(one.rating, 'g')}" if one.rating is not None else one.severity
+            context.choose("severity", text, understood, "vocabulary")
+        elif one.rating is None:
+            context.choose("severity", text, one.severity, "vocabulary")
+        rows += _rows_of(context, table, row, column, answer, one)
+    return rows
+
+
+_REMEDIES = {OUTSIDE: "correct the cell and import again", NO_RATING: "write a number from 0 to 10"}
+_PLAINLY = 'write one number from 0 to 10, and a side or site before it ("left 3")'
+
+
+def _told(context: SheetContext, text: str, column: Column, answer: Answer) -> PainText:
+    """What a cell says; a plain number or a known word first, as most cells hold nothing else."""
+    heading = column.heading
+    if (rating := parse_rating(text)) is not None and not rating.is_doubtful:
+        evidence = f'"{text}" read as {format(rating.value, "g")}' if rating.is_range else text
+        return _told_number(rating.value, evidence, text)
+    if rating is None and (number := parse_number(text)) is not None:
+        return _told_number(number, text, text)
+    word = context.lexicon.severity.exact(text)
+    if word == "none":
+        return _told_number(0.0, f'"{text}" read as 0', text)
+    if word is not None:
+        return PainText([PainSaid("", "unknown", None, word, "", None, text)])
+    said = Said(is_asked=True, day=answer.day, pairs=_pairs(context, column.written))
+    if heading is not None and heading.site:
+        said = replace(said, sites=(heading.site,))
+    told = read_pain(text, context.lexicon, said)
+    reports = [replace(one, evidence=_evidence(text, one)) for one in told.reports]
+    return PainText(reports, told.doubts)
+
+
+def _told_number(value: float, evidence: str, text: str) -> PainText:
+    if not 0 <= value <= 10:
+        return PainText([], [Doubt(text, OUTSIDE)])
+    return PainText([PainSaid("", "unknown", value, None, "", None, evidence)])
+
+
+def _evidence(text: str, one: PainSaid) -> str:
+    """The cell in quotes, and what it was read as where the number does not stand in it as it is."""
+    is_plain = one.rating is not None and re.search(rf"(?<!\d){format(one.rating, 'g')}(?!\d)", text) is not None
+    if one.rating is None or (is_plain and not one.is_range):
+        return f'"{text}"'
+    return f'"{text}" read as {format(one.rating, "g")}'
+
+
+def _pairs(context: SheetContext, heading: str) -> tuple[str, str] | None:
+    """The two sides or the two moments that a heading names, in its order: "Elbow R/L", "Ellenbogen vor / nach"."""
+    if not re.search(r"[/|+&-]", heading):
+        return None
+    words = words_of(heading)
+    letters = [_SIDE_LETTERS[word] for word in words if word in _SIDE_LETTERS]
+    sides = [hit for start, end, hit in context.lexicon.sides_in(words) if end == start + 1 and len(words[start]) > 1]
+    moments = [hit for _, _, hit in context.lexicon.moments_in(heading)]
+    for names in (sides, letters, moments):
+        if len(names) == 2 and len(set(names)) == 2 and "both" not in names:
+            return names[0], names[1]
+    return None
+
+
+_SIDE_LETTERS = {"l": "left", "r": "right", "h": "right", "v": "left", "d": "right", "g": "left", "p": "right",
+                 "i": "left", "e": "left"}  # fmt: skip
+
+
+def _rows_of(
+    context: SheetContext, table: Table, row: int, column: Column, answer: Answer, one: PainSaid
+) -> list[PainRow]:
+    """The rows of one report of a cell: a row a site, where the cell leaves it to its heading or to other columns."""
+    places = _places(context, table, row, column, one.rating)
+    if one.site and not (column.heading and column.heading.site == one.site and one.side == "unknown"):
+        places = [(one.site, places[0][1] if one.side == "unknown" else one.side)]
+    elif one.side != "unknown":
+        places = [(site, one.side) for site, _ in places]
+    if one.rating != 0 and len({site for site, _ in places}) > 1 and len({side for _, side in places}) == 1:
         reason = f"one rating for several sites ({', '.join(site for site, _ in places)}): it is not known whose it is"
+        cell = context.cell(row, column.index)
         context.reject_cell(row, column.index, cell, reason, "write a row, or a rating, for each site")
         return []
-    origin = "form" if answer.is_form else "column"
     return [
-        _report(answer, rating, word, site, side, moment, kind, origin, evidence or text, place)
-        for site, side in places
+        _row_of(context, table, row, column, answer, replace(one, site=site, side=side))
+        for site, side in dict.fromkeys(places)
     ]
 
 
-def _place_in_cell(context: SheetContext, text: str) -> tuple[str, list[str], str | None]:
-    """(the text without them, sites, side) of a pain cell that names a place beside its value: "3 dx", "spalla 2".
-
-    Only where value and place are all that it holds; otherwise the text comes back as it is.
-    """
-    words = words_of(text)
-    if len(words) < 2 or len(words) > 6:
-        return text, [], None
-    spots, sides = list(context.lexicon.site.find(words)), context.lexicon.sides_in(words)
-    taken = {i for start, end, _ in (*spots, *sides) for i in range(start, end)}
-    if not taken or len(taken) == len(words):
-        return text, [], None
-    plain = re.sub(r"(\d)\s*/\s*10\b", r"\1", text)
-    named = {words[i] for i in taken}
-    pieces = [piece for piece in re.split(r"[\s:()]+|,(?!\d)|(?<!\d),", plain) if piece]
-    left = " ".join(piece for piece in pieces if not set(fold(piece).split()) <= named)
-    rating, word, _ = _value(context, left)
-    if rating is None and word is None:
-        return text, [], None
-    hits = {hit for _, _, hit in sides}
-    side = "both" if len(hits) > 1 else hits.pop() if hits else None
-    return left, list(dict.fromkeys(hit for _, _, hit in spots)), side
+def _row_of(context: SheetContext, table: Table, row: int, column: Column, answer: Answer, one: PainSaid) -> PainRow:
+    """A report with what its column, its row and its file say of kind, moment and origin."""
+    kind = one.kind if one.kind not in {"", "pain"} else (column.heading.kind if column.heading else None) or "pain"
+    if (kind_column := table.first("pain_kind")) and isinstance(written := context.cell(row, kind_column.index), str):
+        kind = next((hit for _, _, hit in context.lexicon.kind.find(words_of(written))), "other")
+    moment = one.moment or moment_of(context, table, row, column, answer)
+    origin = "form" if answer.is_form else "column"
+    return _report(replace(one, kind=kind), answer, moment, origin, context.place(row, column.index))
 
 
-def _report(
-    answer: Answer, rating: float | None, word: str | None, site: str, side: Any, moment: Any, kind: Any, origin: Any,
-    evidence: str, place: Place,
-) -> PainRow:  # fmt: skip
+def _report(one: PainSaid, answer: Answer, moment: Any, origin: Any, place: Place) -> PainRow:
     """A report by its parts; side, moment, kind and origin are words that a vocabulary gave."""
+    side, kind = cast(Any, one.side), cast(Any, one.kind)
     return PainRow(
-        answer.athlete, answer.day, answer.stamp, rating, word, site, side, moment, kind, origin, evidence, place
-    )
-
-
-def _noted(answer: Answer, one: NotePain, moment: str, origin: str, place: Place) -> PainRow:
-    """A report that free text held."""
-    return _report(answer, one.rating, one.severity, one.site, one.side, moment, one.kind, origin, one.evidence, place)
+        one.person or answer.athlete, answer.day, answer.stamp, one.rating, one.severity, one.site, side, moment, kind,
+        origin, one.evidence, place,
+    )  # fmt: skip
 
 
 def _other_scale(heading: str) -> int | None:
@@ -203,28 +241,8 @@ def _other_scale(heading: str) -> int | None:
     return None if top == 10 else top
 
 
-def _value(context: SheetContext, text: str) -> tuple[float | None, str | None, str]:
-    """(rating, severity word, evidence to keep) of a cell."""
-    if (rating := parse_rating(text)) is not None:
-        return rating.value, None, f'"{text}" read as {format(rating.value, "g")}' if rating.is_range else ""
-    if (number := parse_number(text)) is not None:
-        return number, None, ""
-    word = context.lexicon.severity.exact(text)
-    if word is None:
-        hits = {hit for _, _, hit in context.lexicon.severity.find(words_of(text))}
-        only = len(words_of(text)) <= 3 and not any(letter.isdecimal() for letter in text)
-        word = hits.pop() if only and len(hits) == 1 and not _names_site(context, text) else None
-    if word == "none":
-        return 0.0, None, f'"{text}" read as 0'
-    return None, word, text if word else ""
-
-
-def _names_site(context: SheetContext, text: str) -> bool:
-    return any(True for _ in context.lexicon.site.find(words_of(text)))
-
-
 def _places(
-    context: SheetContext, table: Table, row: int, column: Column, rating: float | None, usual_site: str | None
+    context: SheetContext, table: Table, row: int, column: Column, rating: float | None
 ) -> list[tuple[str, str]]:
     """The (site, side) pairs that a rating is about: its heading, the row's site and side columns, or season.toml."""
     heading = column.heading
@@ -249,13 +267,9 @@ def _places(
             context.choose("site", cell, None, "not known", context.lexicon.site.nearest(cell))
             return [("other", side)]
     default = context.settings.season.default_site
-    if rating == 0 and site_column is not None and (default or usual_site):
-        site = default or usual_site or "unknown"
-        context.assume(
-            f"A rating of 0 without a site was taken to be about the {site}, "
-            f"{'as season.toml says' if default else 'the site named most often'}."
-        )
-        return [(site, side)]
+    if rating == 0 and site_column is not None and default:
+        context.assume(f"A rating of 0 without a site was taken to be about the {default}, as season.toml says.")
+        return [(default, side)]
     if default:
         context.assume(f"Pain without a site was taken to be about the {default}, as season.toml says.")
     told = context.legend.pain.site if context.legend.pain and site_column is None else None
@@ -309,20 +323,6 @@ def _sites_in(context: SheetContext, text: str, side: str) -> list[tuple[str, st
     return [(site, one) for site in dict.fromkeys(hit for _, _, hit in spots)]
 
 
-def usual_site(context: SheetContext, table: Table) -> str | None:
-    """The site named most often in a table's site column."""
-    column = table.first("site")
-    if column is None:
-        return None
-    counts: dict[str, int] = {}
-    for row in table.body:
-        cell = context.cell(row, column.index)
-        if isinstance(cell, str):
-            for _, _, hit in context.lexicon.site.find(words_of(cell)):
-                counts[hit] = counts.get(hit, 0) + 1
-    return max(counts, key=lambda site: counts[site]) if counts else None
-
-
 def moment_of(context: SheetContext, table: Table, row: int, column: Column, answer: Answer) -> Moment:
     """When a rating was given: heading, when-column, season.toml, else the kind of file and time stamp."""
     if column.heading and column.heading.moment:
@@ -353,10 +353,20 @@ def moment_of(context: SheetContext, table: Table, row: int, column: Column, ans
     return "before" if hour < MORNING_ENDS else "after" if hour >= AFTERNOON_BEGINS else "unknown"
 
 
-def pain_in_notes(context: SheetContext, row: int, column: int, text: str, answer: Answer) -> list[PainRow]:
-    """Pain reports found in a remark, unless season.toml switches notes off."""
+def pain_in_notes(
+    context: SheetContext, row: int, column: int, text: str, answer: Answer, people: Mapping[str, str] | None = None
+) -> list[PainRow]:
+    """Pain reports found in a remark, unless season.toml switches notes off.
+
+    people: letters and names that the remark may begin with or hold -> person; without them it is about `answer`'s.
+    """
     if not context.settings.season.notes:
         return []
     otherwise = "unknown" if answer.is_form else "after"
     place = context.place(row, column)
-    return [_noted(answer, one, one.moment or otherwise, "note", place) for one in pain_in_note(text, context.lexicon)]
+    told = read_pain(text, context.lexicon, Said(people=people or {}, day=answer.day))
+    for written, site in told.slips.items():
+        context.choose("site", written, site, "assumed")
+    for doubt in told.doubts:
+        context.reject_cell(row, column, doubt.text, doubt.reason, 'write it like "left elbow 3/10 after"')
+    return [_report(one, answer, one.moment or otherwise, "note", place) for one in told.reports]

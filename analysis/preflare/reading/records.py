@@ -11,7 +11,7 @@ from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up
 from preflare.reading.lifts import lifts_of_row
 from preflare.reading.lines import line_at
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
-from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row, usual_site
+from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.screen_results import screens_of_row
 from preflare.reading.set_groups import set_columns
@@ -32,7 +32,6 @@ class TableReader(RowsUnderLines):
     """Reads the rows of one table in order."""
 
     groups: list[SetColumns] = field(default_factory=list)
-    site: str | None = None
     companions: frozenset[str] = frozenset()  # people besides the owner who have lines of their own
 
     def read(self) -> None:
@@ -264,7 +263,7 @@ class TableReader(RowsUnderLines):
 
     def _pain(self, row: int, answer: Answer) -> int:
         context = self.context
-        found = [] if self._column("test") else pain_of_row(context, self.table, row, answer, self.site)
+        found = [] if self._column("test") else pain_of_row(context, self.table, row, answer)
         is_diary = self._column("note") is None and self._column("exercise") is None  # remarks stand in the work
         for column in self.table.having("note", "work"):
             cell = context.cell(row, column.index)
@@ -359,7 +358,7 @@ def table_reader(context: SheetContext, table: Table) -> TableReader:
     others = companions_in(context, table)
     if others:
         context.assume(f"Lines that begin with a name were read as that person's: {', '.join(sorted(others))}.")
-    return TableReader(context, table, groups=groups, is_form=form, site=usual_site(context, table), companions=others)
+    return TableReader(context, table, groups=groups, is_form=form, companions=others)
 
 
 def is_measure(context: SheetContext, table: Table) -> bool:
