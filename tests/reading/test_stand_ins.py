@@ -1,5 +1,7 @@
 """Cells that stand for another: ditto marks, and plans that were kept. What is right was told by hand."""
 
+from datetime import date
+
 import pytest
 
 
@@ -87,3 +89,27 @@ def test_plan_and_done_under_every_week_of_a_grid(read):
     assert sorted((one.date.day, one.exercise, one.load_kg, one.reps) for one in logs.sets) == sorted(
         [(2, "back squat", 100.0, 5)] * 3 + [(2, "bench press", 60.0, 5)] * 3 + [(9, "back squat", 105.0, 4)] * 3
     )
+
+
+PAIN_ROWS = "Date|Name|Where|Side|Rating|When\n2026-03-02|Ada Berg|elbow|left|3|after\n"
+
+
+@pytest.mark.parametrize("mark", ['"', "〃", "''", '-"-', ",,"])
+@pytest.mark.parametrize("column", range(6))
+def test_a_mark_in_any_cell_of_a_table_of_pain_repeats_what_is_above_it(read, mark, column):
+    cells = ["2026-03-02", "Ada Berg", "elbow", "left", "3", "next morning" if column != 5 else mark]
+    cells[column] = mark
+    logs = read({"pain.csv": PAIN_ROWS + "|".join(cells) + "\n"})
+    last = logs.pain[-1]
+    moment = "after" if column == 5 else "next morning"
+    assert (last.athlete, last.date, last.site, last.side, last.rating, last.moment) == (
+        "Ada Berg", date(2026, 3, 2), "elbow", "left", 3, moment,
+    )  # fmt: skip
+
+
+def test_a_mark_below_a_total_looks_past_it(read):
+    rows = ["Date|Exercise|Bar|kg|Reps", "2026-03-02|Squat|safety|100|5", "Total|||500|", '2026-03-04|"|"|102.5|"']
+    logs = read({"Ada Berg.csv": "\n".join(rows)})
+    assert [(one.exercise, one.bar, one.load_kg, one.reps) for one in logs.sets] == [
+        ("back squat", "safety", 100, 5), ("back squat", "safety", 102.5, 5),
+    ]  # fmt: skip

@@ -10,6 +10,7 @@ from preflare.reading.coded import distinct_in
 from preflare.reading.context import SheetContext
 from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon, names_total
+from preflare.reading.lines import text_alone
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold
 
@@ -17,8 +18,9 @@ _SIGNS = re.compile(r"""(?:["”“„〃〞″]|''|´´|``|’’|,,){1,2}|[-�
 _TICKS = frozenset("✓✔☑✅")
 _REPEATED = frozenset(
     {"date", "person", "week", "weekday", "exercise", "bar", "bar_position", "grip", "load", "reps", "sets", "rpe"}
-    | {"rir", "percent", "set_work", "work", "session_number"}
+    | {"rir", "percent", "set_work", "work", "session_number", "site", "side", "moment", "pain", "pain_kind"}
 )
+_CARRIED = frozenset({"date", "person", "week", "weekday", "exercise"})  # a blank in these is what stands above
 _DONE = frozenset(
     {"work", "set_work", "load", "reps", "sets", "week_column", "day_column", "weekday_column"}
 )  # roles of columns that may hold what was done
@@ -119,11 +121,11 @@ def _as_planned(context: SheetContext, table: Table, done: int, plan: int) -> No
 
 def _dittos(context: SheetContext, table: Table, column: Column, across: set[tuple[int, int]]) -> None:
     """The marks of one column. across: the marks of columns before it that repeat the set before."""
-    for above, row in zip([None, *table.body], table.body, strict=False):
+    for at, row in enumerate(table.body):
         cell = context.cell(row, column.index)
         if not _stands_for_another(cell, column, context.lexicon):
             continue
-        found, is_across = _cell_meant(context, table, column, row, above, across)
+        found, is_across = _cell_meant(context, table, column, at, across)
         if is_across:
             across.add((row, column.index))
         if found is None:
@@ -133,11 +135,11 @@ def _dittos(context: SheetContext, table: Table, column: Column, across: set[tup
 
 
 def _cell_meant(
-    context: SheetContext, table: Table, column: Column, row: int, above: int | None, across: set[tuple[int, int]]
+    context: SheetContext, table: Table, column: Column, at: int, across: set[tuple[int, int]]
 ) -> tuple[Cell, bool]:
     """The cell that a mark repeats, and whether it is the set before: of sets across it is, save where that one
     repeats the row above itself."""
-    above = _filled_above(context, table, column, above)
+    row, above = table.body[at], _filled_above(context, table, column, at)
     left = _set_before(table, column)
     if left is not None and ((row, left.index) in across or (row, left.index) not in context.stand_ins):
         return _plain(context, context.cell(row, left.index)), True
@@ -147,17 +149,30 @@ def _cell_meant(
     return _plain(context, context.cell(above, column.index)), False
 
 
-def _filled_above(context: SheetContext, table: Table, column: Column, above: int | None) -> int | None:
-    """The row that a mark in a group looks up to: past rows of totals, and rows in which the group holds nothing."""
-    if column.group is None or above is None:
-        return above
-    own = [one.index for one in table.columns if one.group == column.group]
-    for row in reversed(table.body[: list(table.body).index(above) + 1]):
-        first = next((cell for cell in context.sheet.rows[row] if cell is not None), None)
-        is_total = isinstance(first, str) and names_total(first)
-        if not is_total and any(context.cell(row, index) is not None for index in own):
-            return row
+def _filled_above(context: SheetContext, table: Table, column: Column, at: int) -> int | None:
+    """The row that a mark in the row at place `at` of the table looks up to.
+
+    Past totals and lines of text; past blanks where a blank stands for what is above it; in a group, past rows in which
+    the group holds nothing.
+    """
+    own = [one.index for one in table.columns if column.group is not None and one.group == column.group]
+    for place in range(at - 1, -1, -1):
+        row = table.body[place]
+        if _is_apart(context, row):
+            continue
+        if own and all(context.cell(row, index) is None for index in own):
+            continue
+        if column.role in _CARRIED and context.cell(row, column.index) is None:
+            continue
+        return row
     return None
+
+
+def _is_apart(context: SheetContext, row: int) -> bool:
+    """Whether a row holds totals, or one text over all of it."""
+    first = next((cell for cell in context.sheet.rows[row] if cell is not None), None)
+    alone = text_alone(context.sheet, row)
+    return (isinstance(first, str) and names_total(first)) or (alone is not None and alone[2])
 
 
 def _plain(context: SheetContext, cell: Cell) -> Cell:
