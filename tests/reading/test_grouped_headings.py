@@ -153,3 +153,19 @@ def test_a_title_over_a_whole_table_is_no_group(read):
     rows = [["Squat and bench, Ada Berg"], ["Date", "Exercise", "kg", "reps"], ["2026-01-05", "Bench", 60, 5]]
     logs = read({"Ada Berg.xlsx": book_of(rows, "A1:D1")})
     assert brief(logs) == [bench(60, 5)]
+
+
+def test_a_rating_or_remark_merged_over_the_sets_of_a_day_is_one_report(read):
+    rows = [
+        ["Date", "Exercise", "Set", "kg", "Reps", "Elbow pain R", "Note"],
+        [datetime(2026, 1, 5), "Squat", 1, 100, 5, 4, "left wrist 3/10"],
+        [None, None, 2, 105, 5, None, None],
+        [datetime(2026, 1, 7), "Squat", 1, 100, 5, 4, None],
+    ]
+    logs = read({"Ada Berg.xlsx": book_of(rows, "A2:A3", "B2:B3", "F2:F3", "G2:G3")})
+    assert brief(logs) == [squat(100, 5), squat(105, 5), squat(100, 5)]
+    assert [(one.date.day, one.site, one.rating) for one in logs.pain] == [
+        (5, "elbow", 4),
+        (5, "wrist", 3),
+        (7, "elbow", 4),
+    ]

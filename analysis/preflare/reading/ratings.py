@@ -37,13 +37,21 @@ def is_form(table: Table) -> bool:
     return "pain" in roles and not roles & {"load", "reps", "work", "set_work", "sets"}
 
 
+def is_merged_down(context: SheetContext, row: int, column: int) -> bool:
+    """Whether a cell is part of one merged over the row above too: what it says was read there."""
+    rows = context.sheet.rows
+    if row == 0 or (row, column) not in context.sheet.merged or column >= len(rows[row - 1]):
+        return False
+    return rows[row - 1][column] == rows[row][column]
+
+
 def pain_of_row(context: SheetContext, table: Table, row: int, answer: Answer) -> list[PainRow]:
     """Every rating and severity word of a row."""
     reports: list[PainRow] = []
     columns = table.having("pain")
     for column in columns:
         cell = context.cell(row, column.index)
-        if _is_answered_beside(context, columns, row, column):
+        if is_merged_down(context, row, column.index) or _is_answered_beside(context, columns, row, column):
             continue
         if cell is None and len(columns) == 1 and nothing_hurts(context, table, row):
             cell = 0.0

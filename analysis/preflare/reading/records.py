@@ -11,7 +11,7 @@ from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up
 from preflare.reading.lifts import lifts_of_row
 from preflare.reading.lines import line_at
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
-from preflare.reading.ratings import Answer, is_form, pain_in_notes, pain_of_row
+from preflare.reading.ratings import Answer, is_form, is_merged_down, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.screen_results import screens_of_row
 from preflare.reading.set_groups import set_columns
@@ -267,7 +267,7 @@ class TableReader(RowsUnderLines):
         is_diary = self._column("note") is None and self._column("exercise") is None  # remarks stand in the work
         for column in self.table.having("note", "work"):
             cell = context.cell(row, column.index)
-            if isinstance(cell, str) and len(cell) > 3:
+            if isinstance(cell, str) and len(cell) > 3 and not is_merged_down(context, row, column.index):
                 noted = pain_in_notes(context, row, column.index, cell, answer)
                 found += [one for one in noted if column.role == "note" or is_diary or one.rating is not None]
         if found and self.is_form:

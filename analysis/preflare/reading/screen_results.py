@@ -4,7 +4,7 @@ import re
 
 from preflare.reading.context import SheetContext
 from preflare.reading.numbers import parse_number
-from preflare.reading.ratings import Answer
+from preflare.reading.ratings import Answer, is_merged_down
 from preflare.reading.rows import ScreenRow
 from preflare.reading.tables import Table
 from preflare.reading.text import Cell, as_text, words_of
@@ -18,7 +18,7 @@ def screens_of_row(context: SheetContext, table: Table, row: int, answer: Answer
     for column in table.having("screen"):
         heading = column.heading
         cell = context.cell(row, column.index)
-        if heading is None or heading.test is None or cell is None:
+        if heading is None or heading.test is None or cell is None or is_merged_down(context, row, column.index):
             continue
         unit = heading.unit or context.lexicon.screen_units[heading.test]
         screens += _screen(context, row, column.index, cell, answer, heading.test, heading.side or "unknown", unit)
