@@ -128,3 +128,11 @@ def test_the_number_of_a_set_is_neither_load_nor_repetitions(text, lexicon):
     work = parse_work(f"squat\n{text}", lexicon)
     assert [(one.load, one.reps) for one in work.sets] == [(60, 5), (80, 3)]
     assert not work.problems
+
+
+@pytest.mark.parametrize("heading", ["ressenti", "RPE", "feeling", "Gefühl", "sensaciones"])
+def test_remarks_under_a_heading_for_efforts_are_remarks(read, heading):
+    rows = '2026-03-02,"squat 60x5, 80x5",R elbow 2/10 before\n2026-03-04,bench 50x5,slept badly again\n'
+    logs = read({"Ada Berg.csv": f"date,what,{heading}\n{rows}2026-03-06,squat 85x5,no elbow pain\n"})
+    assert [(one.rating, one.moment) for one in logs.pain] == [(2, "before"), (0, "after")]
+    assert not [row for row in logs.rejected if "RPE" in row.reason]

@@ -62,3 +62,9 @@ def test_gear_after_commas_belongs_to_the_exercise_before_it(read, text):
     assert {(one.exercise, one.bar, one.bar_position, one.grip_width) for one in logs.sets} == {
         ("back squat", "straight", "low", "narrow")
     }
+
+
+def test_one_cell_in_pounds_does_not_hide_that_the_others_look_like_pounds(read):
+    rows = "2026-03-02,Squat,135x5 225x5 275x5,\n2026-03-04,Bench,135x5 185x5 225x3,\n2026-03-06,Curl,25 lb x 10,\n"
+    logs = read({"Ada Berg.csv": "Date,Lift,Sets,Notes\n" + rows})
+    assert any("look like pounds" in row.reason for row in logs.rejected)

@@ -68,6 +68,7 @@ class SheetContext:
     legend: Legend = field(default_factory=Legend)  # what the file explains of itself
     assumptions: list[str] = field(default_factory=list)
     units_met: set[str] = field(default_factory=set)
+    has_open_units: bool = False  # some load has no unit, and nothing says which it is
     marks: dict[str, str] = field(
         default_factory=dict
     )  # marks at sets that a legend declares -> warm_up, failed, other

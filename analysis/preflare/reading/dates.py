@@ -206,10 +206,10 @@ def decide_order(
         elif written.second > 12:
             month_first += 1
         elif written.weekday and written.year and written.first != written.second:
-            fits = _falls_on(written.year, written.second, written.first, written.weekday)
-            other = _falls_on(written.year, written.first, written.second, written.weekday)
-            day_first += fits and not other  # 7 January and 1 July of a year may be the same weekday
-            month_first += other and not fits
+            is_day_first = _falls_on(written.year, written.second, written.first, written.weekday)
+            is_month_first = _falls_on(written.year, written.first, written.second, written.weekday)
+            day_first += is_day_first and not is_month_first  # 7 January and 1 July may be the same weekday
+            month_first += is_month_first and not is_day_first
     if day_first and not month_first:
         return "day first", "its dates show it"
     if month_first and not day_first:

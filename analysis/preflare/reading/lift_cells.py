@@ -76,6 +76,7 @@ class SetColumns:
 
 
 def in_kg(context: SheetContext, number: float, unit: str | None) -> float:
+    context.has_open_units = context.has_open_units or not (unit or context.unit)
     unit = unit or context.unit or "kg"
     context.units_met.add(unit)
     return to_kg(number, unit)

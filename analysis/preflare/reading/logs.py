@@ -212,7 +212,8 @@ def _read_sheets(
         fill_defaults(context, n_before, last)
         doubt_years(context, told_years, out.sets[n_before:])
         _remember(context)
-        if context.unit is None and context.units_met == {"kg"} and not _unit_written(tables):
+        is_unit_open = context.units_met == {"kg"} or context.has_open_units
+        if context.unit is None and is_unit_open and not _unit_written(tables):
             _doubt_unit(context, out.sets[n_before:])
         yield sheet, _reading(context, tables, order if is_open else _other_order(seen))
 

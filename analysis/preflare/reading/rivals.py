@@ -49,5 +49,5 @@ def _take_over(context: SheetContext, chosen: SheetContext) -> None:
             context.choices.note(file, sheet, kind, written, understood, how, nearest)  # type: ignore[arg-type]
     context.assumptions = chosen.assumptions
     context.units_met |= chosen.units_met
-    for name in ("stand_ins", "unit", "person", "exercise", "is_diary"):
+    for name in ("stand_ins", "has_open_units", "unit", "person", "exercise", "is_diary"):
         setattr(context, name, getattr(chosen, name))

@@ -18,7 +18,7 @@ from preflare.reading.header_rows import header_rows
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.notes import pain_in_note
-from preflare.reading.numbers import parse_number, parse_rating
+from preflare.reading.numbers import parse_effort, parse_number, parse_rating
 from preflare.reading.shorthand import parse_work
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.weeks import day_behind_week_word, first_of_range
@@ -288,14 +288,19 @@ def _are_remarks(texts: list[str], cells: list[Cell], lexicon: Lexicon) -> bool:
     )
 
 
+_EFFORTS = frozenset({"rpe", "rir", "session_rpe"})
+
+
 def _settle_remarks(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
     """A column whose heading nobody knows is read by what it holds: set shorthand as work, whole phrases as remarks."""
     open_roles = {"unknown"} if table.having("pain") else {"unknown", "site", "side", "moment", "pain_kind"}
     for column in table.columns:
-        if column.role not in open_roles or column.day is not None:
+        if column.role not in open_roles | _EFFORTS or column.day is not None:
             continue
         cells = cells_in(sheet.rows, column.index, table.body)
         texts = [cell for cell in cells if isinstance(cell, str)]
+        if column.role in _EFFORTS and any(parse_effort(cell) for cell in cells if cell is not None):
+            continue  # "Ressenti" holds efforts, or remarks on how it felt
         if column.role == "unknown" and texts and _share_of_shorthand(texts) >= 0.6:
             column.role = "work"
             column.heading = Heading(column.written, ("work",), False)
