@@ -17,6 +17,7 @@ How it is counted. People, exercises and sites are compared without case, accent
   "unknown", an empty moment is not compared, and "both" equals one report of each side. Where the truth says of a
   note that its moment is unknown, "after" is right too: so the program reads a training log's remark that says nothing
   of the time. The origin is not compared.
+- A report of the next morning may be dated by the morning or by the session before it (two days at most).
 - flag "set aside" or "undecidable": right when nothing was stored of it, when it was stored without the doubtful value,
   or when the row where it stands has an entry among what was set aside; wrong when it was stored as a plain value.
 - a wrong load is flagged when the row where it stands has an entry among what was set aside.
@@ -27,6 +28,7 @@ import shutil
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
+from datetime import date, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -269,6 +271,17 @@ def tally(
     return counts
 
 
+def _join_mornings(truth: Sequence[Row], read: Sequence[Row]) -> None:
+    """Date what was read of a next morning as the truth does, where both mean one report."""
+    for one in (row for row in truth if row["moment"] == "next morning"):
+        day = date.fromisoformat(one["date"])
+        near = {(day + timedelta(days=n)).isoformat() for n in (0, 1, 2)}
+        same = (row for row in read if row["athlete"] == one["athlete"] and row["date"] in near)
+        match = next((row for row in same if not reports_differ(one, row)), None)
+        if match is not None:
+            match["date"] = one["date"]
+
+
 def _count_pair(counts: Tally, one: Row, other: Row, fields: list[str], flagged: set[tuple[str, str, int]]) -> None:
     if not fields:
         counts.right += 1
@@ -332,9 +345,11 @@ def score(folder: Path) -> tuple[Tally, Tally]:
     logs = read_folder(folder)
     flagged = {(row.place.file, row.place.sheet, row.place.row) for row in logs.rejected}
     truth = folder / "truth"
+    told, reports = true_pain(truth / "pain.csv"), read_pain(logs)
+    _join_mornings(told, reports)
     return (
         tally(true_sets(truth / "sets.csv"), read_sets(logs), sets_differ, flagged, "sets"),
-        tally(true_pain(truth / "pain.csv"), read_pain(logs), reports_differ, flagged, "pain"),
+        tally(told, reports, reports_differ, flagged, "pain"),
     )
 
 

@@ -19,7 +19,7 @@ from preflare.reading.people_across import names_someone
 from preflare.reading.shorthand import parse_work
 from preflare.reading.tables import SHORTHAND, Column, SheetTables, Table
 from preflare.reading.text import Cell, as_text, fold
-from preflare.reading.weeks import day_behind_week_word, first_of_range
+from preflare.reading.weeks import dated_weekday, day_behind_week_word, first_of_range
 from preflare.reading.whiteboard import day_within, may_be_a_name
 from preflare.reading.workbook import Sheet
 
@@ -234,6 +234,8 @@ def mark_of(cell: Cell, lexicon: Lexicon) -> Mark:
     plain = without_frame(cell)
     if weekday := lexicon.weekday.exact(plain.rstrip(" .")):
         return Mark("weekday", text, number=int(weekday))
+    if len(cell.split()) <= _MOST_WORDS_OF_A_DAY and (of_week := dated_weekday(plain, lexicon)) is not None:
+        return Mark("day", text, of_week)
     if (range_start := day_behind_week_word(plain, lexicon)) is not None:
         return Mark("week", text, range_start)
     if read_date(plain, lexicon) is not None:

@@ -76,7 +76,7 @@ def _from_number(number: float) -> Written | None:
 def _from_text(text: str, lexicon: Lexicon) -> Written | None:
     if (by_week := _week_and_day(text, lexicon)) is not None:
         return by_week
-    text, clock = _split_clock(text)
+    text, clock = _split_clock(_plain_date(text))
     weekday, rest = _split_weekday(text, lexicon)
     rest = rest.strip(" ,.;:()")
     if match := _ISO.fullmatch(rest):
@@ -89,6 +89,17 @@ def _from_text(text: str, lexicon: Lexicon) -> Written | None:
     if match := _TWO.fullmatch(rest):
         return _ordered(int(match[1]), int(match[3]), None, match[2] == ".", weekday, clock)
     return _with_month_word(rest, weekday, clock, lexicon)
+
+
+_JOINING = re.compile(r"(?<=[^\W\d_])[.,]?\s+(?:d\.|den|der|le|el|il|o|dia|día|dnia|the|op|vom|am|on)\s+(?=\d)", re.I)
+_ROMAN_MONTH = re.compile(r"(?<![\d.])(\d{1,2})[.\s]+(IX|IV|V?I{1,3}|V|XI{0,2})\b\.?(?=\s|$|\d|\.)")
+_ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X", "XI", "XII")
+
+
+def _plain_date(text: str) -> str:
+    """The text without words that join weekday and day ("tirsdag d. 8/9"), a Roman month as its number ("8 IX")."""
+    text = _JOINING.sub(" ", text)
+    return _ROMAN_MONTH.sub(lambda match: f"{match[1]}.{_ROMAN.index(match[2]) + 1}.", text)
 
 
 def _split_clock(text: str) -> tuple[str, time | None]:

@@ -1,6 +1,7 @@
 """Weekly grids: weeks (or days) across, days and exercises down, the work in the cells."""
 
 import re
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from preflare.reading.context import SheetContext
@@ -311,6 +312,13 @@ def gear_in_remarks(context: SheetContext, text: str) -> Gear:
     return gear
 
 
+def _gear_of_set(named: Gear, told: Gear) -> Gear:
+    """What rows or remarks tell of bar and grip, over what the lift's name says; a safety bar told so has no place."""
+    if told.bar == "safety" and named.bar != "safety":
+        named = replace(named, position=None)
+    return told.over(named)
+
+
 def add_lift(
     context: SheetContext, row: int, column: int, answer: Answer, lift: Lift, label: str | None, gear: Gear
 ) -> None:
@@ -321,7 +329,8 @@ def add_lift(
         context.choose(
             "exercise", written, named.exercise if named.how != "not known" else None, named.how, named.nearest
         )
-    full = (named.gear if named else Gear()).over(gear)
+    full = _gear_of_set(named.gear if named else Gear(), gear)
+    is_warm_up = lift.is_warm_up or (named is not None and named.is_warm_up)
     context.out.sets.append(
         SetRow(
             answer.athlete,
@@ -340,7 +349,7 @@ def add_lift(
             lift.reps,
             lift.rpe,
             lift.rir,
-            lift.is_warm_up,
+            is_warm_up,
             lift.is_failed,
             lift.note,
             context.place(row, column),

@@ -15,6 +15,8 @@ from preflare.reading.numbers import parse_number
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.workbook import Sheet
 
+_AS_WORK = re.compile(r"\d\s*[x×]\s*\w", re.I)
+
 
 def header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> dict[int, list[Heading | None]]:
     """Every row that holds headings, 0-based -> what each of its cells says."""
@@ -106,6 +108,8 @@ def _with_dates(row: list[Cell], known: dict[str, Heading | None], lexicon: Lexi
 def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> bool:
     """At least two known headings that fill most of the row, one of them telling; dates may stand among them."""
     texts = [cell for cell in row if isinstance(cell, str)]
+    if sum(bool(_AS_WORK.search(text)) for text in texts) >= max(2, len(texts) / 2):
+        return False  # "8 x BW | 7 x BW": sets, however their words could be headings
     headings = [heading for text in texts if (heading := known[text])]
     exact = {heading.roles[0] + str(heading.number or "") for heading in headings if heading.is_exact}
     dates = sum(isinstance(cell, date) for cell in row)

@@ -12,6 +12,7 @@ from typing import Any
 
 from preflare.reading.context import RowKey, Yield, cells_text
 from preflare.reading.framed import FramedRows
+from preflare.reading.mornings import date_next_mornings
 from preflare.reading.people import join_people, shown_names
 from preflare.reading.plain_rules import (
     all_rows,
@@ -65,6 +66,7 @@ def assemble(
     """Logs from everything that was read."""
     out.order = {source: place for place, source in enumerate(drafts)}
     people = _join(out, choices, settings, drafts)
+    date_next_mornings(out)
     _odd_dates(out)
     _odd_loads(out)
     set_repeats_aside(out)

@@ -261,7 +261,11 @@ def _plain_load(context: SheetContext, row: int, group: SetColumns) -> float | N
         return None
     if other_unit(group.load.written) is not None:
         return next(iter(loads_in(context, row, group, context.cell(row, group.load.index))), None)
-    load = parse_load(context.cell(row, group.load.index))
+    cell = context.cell(row, group.load.index)
+    load = parse_load(cell)
+    if load is None and isinstance(cell, str) and group.number is not None:
+        pieces = [parse_load(piece.strip()) for piece in re.split(r"[/;]|,\s", cell)]
+        load = pieces[group.number - 1] if None not in pieces and group.number <= len(pieces) else None
     return None if load is None else in_kg(context, load.number, load.unit or unit_of_column(group.load))
 
 

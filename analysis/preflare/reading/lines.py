@@ -13,7 +13,7 @@ from typing import Literal
 from preflare.reading.dates import Calendar, Written, is_week_word, read_date, without_frame
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.text import Cell, words_of
-from preflare.reading.weeks import day_behind_week_word, first_of_range
+from preflare.reading.weeks import dated_weekday, day_behind_week_word, first_of_range
 from preflare.reading.words import Gear, WordReader
 from preflare.reading.workbook import Sheet
 
@@ -61,6 +61,12 @@ def line_at(sheet: Sheet, row: int, words: WordReader) -> Line | None:
     return Line(column, text, kind, said, is_merged)
 
 
+def line_of_title(text: str, words: WordReader) -> Line:
+    """What a title line above a table says, as if it stood within."""
+    kind, said = _kind_of(without_frame(text), words)
+    return Line(0, text, kind, said)
+
+
 def _kind_of(text: str, words: WordReader) -> tuple[Kind, str]:
     lexicon = words.lexicon
     if names_total(text):
@@ -69,6 +75,8 @@ def _kind_of(text: str, words: WordReader) -> tuple[Kind, str]:
         return "cut off", ""
     if _SETS.search(text):
         return ("remark" if lexicon.sheet_word(re.split(r"[\s:]+", text)[0], "legend") else "sets"), ""
+    if (of_week := dated_weekday(text, lexicon)) is not None:
+        return "day", of_week
     if _week_in(text, lexicon) is not None:
         return "week", text
     if (day := day_within(text, lexicon)) is not None or (day := _day_of_month(text, lexicon)) is not None:
@@ -168,6 +176,14 @@ def dates_in_lines(sheet: Sheet, rows: Sequence[int], lexicon: Lexicon) -> list[
         if said is not None and (written := read_date(said, lexicon)) is not None:
             found.append(written)
     return found
+
+
+def dates_in_titles(titles: Sequence[str], lexicon: Lexicon) -> list[Written]:
+    """What title lines say of dates that hold for the rows below them."""
+    plain = (without_frame(title) for title in titles)
+    said = (dated_weekday(title, lexicon) or day_within(title, lexicon) for title in plain)
+    found = (read_date(one, lexicon) for one in said if one is not None)
+    return [written for written in found if written is not None]
 
 
 @dataclass(slots=True)

@@ -6,10 +6,11 @@ from datetime import date, datetime
 from typing import Literal
 
 from preflare.reading.context import SheetContext
+from preflare.reading.labelled_rows import heading_of_row, read_labelled_row
 from preflare.reading.lexicon import names_total
 from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag
 from preflare.reading.lifts import lifts_of_row
-from preflare.reading.lines import line_at
+from preflare.reading.lines import line_at, line_of_title
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.ratings import Answer, is_form, is_merged_down, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow
@@ -35,8 +36,18 @@ class TableReader(RowsUnderLines):
     companions: frozenset[str] = frozenset()  # people besides the owner who have lines of their own
 
     def read(self) -> None:
+        self._open_by_titles()
         for row in self.table.body:
             self.read_row(row)
+
+    def _open_by_titles(self) -> None:
+        """Let the titles of a table name the day, week and lift of its rows, where no column does."""
+        kinds = set() if self._column("date", "timestamp") else {"day", "week", "weekday"}
+        kinds |= set() if self._column("exercise") else {"exercise"}
+        for title in self.table.titles if self.table.header_rows else ():
+            line = line_of_title(title, self.context.words)
+            if line.kind in kinds:
+                self._govern(self.table.header_rows[0], line)
 
     def read_row(self, row: int) -> None:
         context = self.context
@@ -62,6 +73,10 @@ class TableReader(RowsUnderLines):
         """Store what a row holds of the person at hand; answers how much that was."""
         day = self.carried.day or self.context.today
         answer = Answer(self.carried.person or "", day, self._reported_at(row, day), self.is_form)
+        exercises = self._column("exercise")
+        heading = None if self.is_form else heading_of_row(self.context, exercises, row)
+        if exercises is not None and heading is not None:
+            return read_labelled_row(self.context, row, exercises, heading, answer)
         return (
             self._sets(row, answer) + self._pain(row, answer) + self._screens(row, answer) + self._session(row, answer)
         )
@@ -183,6 +198,7 @@ class TableReader(RowsUnderLines):
             gear = gear.over(self.governing.gear)
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
         is_warm_up, is_failed = self._marks_in_note(note)
+        is_warm_up = is_warm_up or (named is not None and named.is_warm_up)
         number = self._text(row, "set_number")
         is_warm_up = is_warm_up or self._marks_in_note(number)[0] or is_warm_up_tag(number, context.lexicon)
         context.out.sets.append(

@@ -77,7 +77,7 @@ class PainRow:
     """One rating, or one severity word, for one site. rating None: only a word was given."""
 
     athlete: str
-    date: date  # the day that the report is about, as written
+    date: date  # the day on which it was given; what a session's row says of the next morning, the day after it
     reported_at: datetime | None
     rating: float | None  # 0 to 10; "3-4" is read as 4 and flagged in evidence
     severity_word: str | None

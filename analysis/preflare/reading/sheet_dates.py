@@ -13,7 +13,7 @@ from preflare.reading.dates import Order, Written, read_date, without_frame
 from preflare.reading.diary import day_opened, diary_dates, line_of
 from preflare.reading.grid import dates_in_grid
 from preflare.reading.lexicon import Lexicon
-from preflare.reading.lines import dates_in_lines
+from preflare.reading.lines import dates_in_lines, dates_in_titles
 from preflare.reading.plain_rules import dates_seen
 from preflare.reading.rows import PainRow, RejectedRow, SetRow
 from preflare.reading.survey import all_titles
@@ -43,6 +43,8 @@ def dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Writte
     for table in tables.tables:
         if not isinstance(sheet.rows, CodedRows) or not table.having("date", "timestamp"):
             found += dates_in_lines(sheet, table.body, lexicon)
+        if not table.having("date", "timestamp"):
+            found += dates_in_titles(table.titles, lexicon)
         found += dates_in_grid(sheet, table, lexicon)
         for column in table.having("date", "timestamp"):
             cells = distinct_in_order(sheet.rows, column.index, table.body)

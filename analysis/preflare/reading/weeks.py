@@ -60,3 +60,12 @@ def _with_month_of(left: str, right: str, lexicon: Lexicon) -> str | None:
         return None
     day = f"{right[: number.start()]}{own[0]}{right[number.end() :]}"
     return day if read_date(day, lexicon) is not None else None
+
+
+def dated_weekday(text: str, lexicon: Lexicon) -> str | None:
+    """The weekday with its date that a text gives beside the number of a week ("Uge 37, tirsdag d. 8/9")."""
+    for piece in re.split(r"\s*[,;:|()\n]\s*|\s+[-–—]\s+", text):
+        written = read_date(piece, lexicon) if any(map(str.isdigit, piece)) else None
+        if written is not None and written.weekday is not None and written.week is None:
+            return piece
+    return None

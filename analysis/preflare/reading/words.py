@@ -5,7 +5,7 @@ Every decision is recorded once a sheet in a ChoiceBook, so that the user sees w
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal, cast
 
 from preflare.reading.lexicon import Lexicon, Phrases
@@ -75,6 +75,7 @@ class Named:
     how: How
     unknown: str
     nearest: str | None
+    is_warm_up: bool = False  # "Squat w/u"
 
 
 @dataclass(slots=True)
@@ -106,8 +107,20 @@ class WordReader:
     def exercise(self, written: str) -> Named:
         """The exercise that `written` names, with bar, position and grip named in the same cell."""
         if written not in self._exercises:
-            self._exercises[written] = self._read_exercise(written)
+            found = self._read_exercise(written)
+            if (bare := self._without_warm_up(written)) is not None:
+                plain = self._read_exercise(bare) if found.exercise == "unknown" else found
+                found = replace(plain if plain.exercise != "unknown" else found, is_warm_up=plain.exercise != "unknown")
+            self._exercises[written] = found
         return self._exercises[written]
+
+    def _without_warm_up(self, written: str) -> str | None:
+        """The words of an exercise without those for a warm-up; None when there are none, or nothing else."""
+        words = words_of(written)
+        hits = [(start, end) for start, end, hit in self.lexicon.work.find(words) if hit == "warm_up"]
+        taken = {i for start, end in hits if len("".join(words[start:end])) > 1 for i in range(start, end)}
+        left = [word for i, word in enumerate(words) if i not in taken]
+        return " ".join(left) if taken and left else None
 
     def _read_exercise(self, written: str) -> Named:
         written = self.lexicon.rewritten(written)
