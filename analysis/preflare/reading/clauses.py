@@ -21,7 +21,8 @@ Said = tuple[Item, int]  # the item with what the clause says, and the token beh
 
 
 @cache
-def _words(kind: str) -> frozenset[str]:
+def words_of_clause(kind: str) -> frozenset[str]:
+    """The folded words of one table of clauses.toml."""
     by_language = vocabulary.load("clauses")[kind]
     return frozenset(form for words in by_language.values() for word in words for form in spellings(word))
 
@@ -45,7 +46,7 @@ def missed(item: Item, tokens: Sequence[TokenLike], start: int) -> Said | None:
 
 
 def _may_stand_beside_miss(token: TokenLike) -> bool:
-    return token.letter in "()r" or token.value in _SIGNS or fold(token.value) in _words("beside_miss")
+    return token.letter in "()r" or token.value in _SIGNS or fold(token.value) in words_of_clause("beside_miss")
 
 
 def _clause(tokens: Sequence[TokenLike], start: int) -> tuple[Sequence[TokenLike], int]:
@@ -93,7 +94,11 @@ def _last_reps(item: Item, reps: int) -> Item:
 def of_so_many(item: Item, tokens: Sequence[TokenLike], start: int) -> Said | None:
     """ "(van 5)" behind three repetitions: two were missed."""
     begin = start + (start < len(tokens) and tokens[start].letter == "(")
-    if begin + 1 >= len(tokens) or fold(tokens[begin].value) not in _words("out_of") or tokens[begin + 1].letter != "N":
+    if (
+        begin + 1 >= len(tokens)
+        or fold(tokens[begin].value) not in words_of_clause("out_of")
+        or tokens[begin + 1].letter != "N"
+    ):
         return None
     meant, done = float(tokens[begin + 1].value.replace(",", ".")), item.reps[-1] if item.reps else None
     end = begin + 2
@@ -149,6 +154,6 @@ def instead(tokens: Sequence[TokenLike]) -> int | None:
 def _for_all(tokens: Sequence[TokenLike], start: int) -> int:
     """How many tokens from `start` say "all of them"."""
     for n in range(min(4, len(tokens) - start), 0, -1):
-        if fold(" ".join(token.value for token in tokens[start : start + n])) in _words("all_sets"):
+        if fold(" ".join(token.value for token in tokens[start : start + n])) in words_of_clause("all_sets"):
             return n
     return 0

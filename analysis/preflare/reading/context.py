@@ -9,6 +9,7 @@ from preflare.reading.dates import Calendar
 from preflare.reading.legend import Legend
 from preflare.reading.legend_habits import Order
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.orders import FileHabits
 from preflare.reading.rows import PainRow, Place, RejectedRow, ScreenRow, SessionRow, SetRow
 from preflare.reading.text import Cell, as_text, column_letters
 from preflare.reading.words import ChoiceBook, Gear, GearColumn, Kind, WordReader
@@ -65,6 +66,7 @@ class SheetContext:
     is_diary: bool = False  # lines of text without columns
     exercise: str | None = None  # what the sheet is about, when no column says so
     letters: dict[str, str] = field(default_factory=dict)  # letters that a legend gives to people
+    habits: FileHabits | None = None  # how its file writes sets
     legend: Legend = field(default_factory=Legend)  # what the file explains of itself
     assumptions: list[str] = field(default_factory=list)
     units_met: set[str] = field(default_factory=set)

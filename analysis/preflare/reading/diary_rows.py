@@ -6,7 +6,7 @@ from itertools import takewhile
 
 from preflare.reading.companions import companions, shares
 from preflare.reading.context import SheetContext
-from preflare.reading.diary import day_opened, line_of, work_line
+from preflare.reading.diary import day_opened, line_of
 from preflare.reading.grid import add_lift
 from preflare.reading.lifts import lift_of_work_set
 from preflare.reading.marks import with_words_for_marks
@@ -14,8 +14,9 @@ from preflare.reading.notes import is_pain_alone, pain_in_note
 from preflare.reading.ratings import Answer, pain_in_notes
 from preflare.reading.rows import SessionRow
 from preflare.reading.same_gear import with_same_bar
-from preflare.reading.shorthand import Work, parse_work
+from preflare.reading.shorthand import Work
 from preflare.reading.words import Gear
+from preflare.reading.work_of_log import work_in
 
 
 def read_diary(context: SheetContext) -> None:
@@ -79,7 +80,7 @@ class _LineReader:
         context = self.context
         context.out.pain += pain_in_notes(context, row, 0, text, answer)
         marked = with_words_for_marks(text, context.marks)
-        work = work_line(marked, context.lexicon) or self._bare_sets(marked)
+        work = self._work(marked)
         if work is None:
             self._no_work(row, text, answer)
             return
@@ -91,9 +92,11 @@ class _LineReader:
             add_lift(context, row, 0, answer, lift, self.exercise, Gear())
             self.exercise = one.exercise or self.exercise
 
-    def _bare_sets(self, text: str) -> Work | None:
-        """The sets of a line that names no exercise, below one that does."""
-        work = parse_work(text, self.context.lexicon)
+    def _work(self, text: str) -> Work | None:
+        """The sets of a line that names their exercise, or stands below one that does."""
+        work = work_in(self.context, text)
+        if any(one.exercise for one in work.sets):
+            return work
         is_whole = bool(work.sets) and all(problem.is_doubt for problem in work.problems)
         return work if self.exercise is not None and is_whole else None
 

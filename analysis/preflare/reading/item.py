@@ -22,6 +22,7 @@ class Habits:
 
     pair: str | None = None  # "LR" load x repetitions, "RL" repetitions x load
     triple: str | None = None  # the order of L load, R repetitions, S sets in three numbers: "LRS", "SRL"...
+    has_schemes: bool = False  # sets x repetitions stand alone in some cells ("3x5")
     is_effort_of_last: bool = False  # an effort behind several equal sets is that of the last
 
 

@@ -35,6 +35,7 @@ from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.vocabulary import families
+from preflare.reading.work_of_log import is_effort_of_last, work_in
 
 
 def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exercise: str | None) -> list[Lift]:
@@ -122,7 +123,7 @@ def _give_effort(
     if effort is None or not about:
         return
     working = [i for i in about if not lifts[i].is_warm_up] or about
-    if is_of_last_set(column):
+    if is_of_last_set(column) or is_effort_of_last(context):
         working = working[-1:]
     heaviest = max(lifts[i].load_kg or 0.0 for i in working)
     for i in working:
@@ -174,7 +175,7 @@ def _from_text(
         reason = 'KG was read as "Körpergewicht", the weight of the body; the sets were stored'
         context.reject_cell(row, column.index, text, reason, 'write "BW" for it, or "kg" for kilograms')
         text = plain
-    work = parse_work(text, context.lexicon, _small(context, exercise))
+    work = work_in(context, text, _small(context, exercise))
     if not work.sets and not work.problems:
         return []
     for problem in work.problems:

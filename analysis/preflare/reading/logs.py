@@ -26,6 +26,7 @@ from preflare.reading.legend_lines import is_legend_sheet
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.looks import looks_of_file
 from preflare.reading.marks import marks_in
+from preflare.reading.orders import FileHabits
 from preflare.reading.owners import person_of_sheet
 from preflare.reading.people_across import split_people
 from preflare.reading.plain import read_plain
@@ -161,6 +162,11 @@ def _read_sheets(
         if letter not in {term.written for term in legend.terms}
     }
     marks = marks_in([line for own in lines for line in own], lexicon)
+    habits = FileHabits(
+        [sheet for sheet, *_ in found],
+        [*(line.text for line in legend.lines), *(line for own in lines for line in own)],
+        lexicon,
+    )
     looks = looks_of_file(raw.content, [(sheet, tables.not_data) for sheet, _, tables in found], lexicon)
     gear_rows = [gear_in_rows(sheet, across[sheet.name], lexicon) for sheet, *_ in found if sheet.name in across]
     gear_letters = letters_of_file(
@@ -193,7 +199,7 @@ def _read_sheets(
         )
         context = SheetContext(raw.name, sheet, settings, rules, lexicon, words, choices, calendar, out, others.today)
         context.assumptions += sheet.remarks
-        context.legend, context.letters = legend, letters
+        context.legend, context.letters, context.habits = legend, letters, habits
         context.marks = marks
         context.looks = dict(looks.marked.get(sheet.name, {}))
         if looks.said:

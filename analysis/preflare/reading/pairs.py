@@ -41,9 +41,11 @@ def _order_of(f: Fields, a: float, b: float, how: How) -> str | None:
 
 def _by_habit(a: float, b: float, how: How) -> str | None:
     """The order of two whole numbers that could be either, in a log whose other sets are written one way."""
-    if how.habits.pair == "LR" and b <= MOST_REPS and (a > _NO_SETS or a >= LEAST_LOAD):
+    most_sets = 10 if how.habits.has_schemes else _NO_SETS
+    if how.habits.pair == "LR" and a > most_sets and b <= MOST_REPS:
         return "LR"
-    if how.habits.pair == "RL" and 1 <= a <= MOST_REPS and (b >= 10 or (how.small and b > _NO_SETS)):
+    least = 15 if how.habits.has_schemes else _NO_SETS + 1 if how.small else 10
+    if how.habits.pair == "RL" and a >= 1 and b >= least:
         return "RL"
     return None
 
@@ -64,7 +66,8 @@ def _doubts(f: Fields, meant: str, a: float, b: float, how: How) -> tuple[str, .
         doubts.append(f"{f.text('b')}+ was read as {f.text('b')} repetitions")
     if f.has("kb") and b < LEAST_LOAD and not how.small:
         doubts.append(f"{f.text('b')} {f.text('kb')} was read as the load")
-    if how.habits.pair in {"LR", "RL"} - {meant} and meant != "SR":
+    is_bare = not f.has("ka") and not f.has("kb")
+    if is_bare and meant in {"LR", "RL"} and how.habits.pair not in {meant, None}:
         doubts.append(f"it was read as {_IN_WORDS[meant]}, other than the rest of the log")
     return tuple(doubts)
 

@@ -1,0 +1,31 @@
+"""Work in short as it is read in a sheet: by the habits of its log where the text alone leaves it open."""
+
+from preflare.reading.context import SheetContext
+from preflare.reading.item import Habits
+from preflare.reading.shorthand import Work, parse_work
+
+_OF_LAST = "An effort behind several equal sets was read as that of the last one, as a line of the log says."
+
+
+def work_in(context: SheetContext, text: str, small: bool = False) -> Work:
+    """The sets in a text; what the habits of the log settled is said. small: a small number may be a load (curls)."""
+    plain = parse_work(text, context.lexicon, small)
+    if context.habits is None or not (plain.sets or plain.problems):
+        return plain
+    habits, told = context.habits.of(context.sheet)
+    if habits == Habits(has_schemes=habits.has_schemes):
+        return plain
+    work = parse_work(text, context.lexicon, small, habits)
+    if [(one.load, one.reps) for one in work.sets] != [(one.load, one.reps) for one in plain.sets]:
+        context.assume(told)
+    if [(one.rpe, one.rir) for one in work.sets] != [(one.rpe, one.rir) for one in plain.sets]:
+        context.assume(_OF_LAST if habits.is_effort_of_last else told)
+    return work
+
+
+def is_effort_of_last(context: SheetContext) -> bool:
+    """Whether a line of the log says that an effort is that of the last set."""
+    if context.habits is None or not context.habits.of(context.sheet)[0].is_effort_of_last:
+        return False
+    context.assume(_OF_LAST)
+    return True
