@@ -485,3 +485,25 @@ def test_a_doubtful_remark_is_asked_about(read):
     logs = read({"log.csv": LOG.format("Notes", "left elbow 3/5 after")})
     assert logs.pain == []
     assert [one.place.column for one in logs.rejected] == ["F"]
+
+
+DIARY = "2026\n\nMo 5.1.\nSquat: 3x5 @100\n{}\n"
+
+
+@pytest.mark.parametrize(
+    ("lines", "expected"),
+    [
+        ("Ellbogen: re 3, li 0", [elbow(R, 3, "after"), elbow(L, 0, "after")]),
+        ("Elbow: R 3 L 1\nnext morning: L 4", [elbow(R, 3, "after"), elbow(L, 1, "after"),
+                                               elbow(L, 4, "next morning")]),
+        ("coude après: D 3-4  G 1", [elbow(R, 4, "after"), elbow(L, 1, "after")]),
+        ("Gomiti: dx 3 anzi 4, sx 0\nmattina dopo: dx 2", [elbow(R, 4, "after"), elbow(L, 0, "after"),
+                                                           elbow(R, 2, "next morning")]),
+        ("elbow: see physio", []),
+        ("shoes: new", []),
+    ],
+)  # fmt: skip
+def test_lines_of_a_diary_that_are_kept_for_pain(read, lines, expected):
+    logs = read({"Ada Berg.txt": DIARY.format(lines)})
+    assert brief(logs) == expected
+    assert len(logs.sets) == 3

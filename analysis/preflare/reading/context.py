@@ -67,6 +67,7 @@ class SheetContext:
     exercise: str | None = None  # what the sheet is about, when no column says so
     letters: dict[str, str] = field(default_factory=dict)  # letters that a legend gives to people
     habits: FileHabits | None = None  # how its file writes sets
+    asked_sites: tuple[str, ...] = ()  # sites of the last line kept for pain, for lines such as "next morning: R 4"
     legend: Legend = field(default_factory=Legend)  # what the file explains of itself
     assumptions: list[str] = field(default_factory=list)
     units_met: set[str] = field(default_factory=set)

@@ -8,6 +8,7 @@ from typing import Any, cast
 
 from preflare.reading.context import SheetContext
 from preflare.reading.numbers import parse_number, parse_rating
+from preflare.reading.pain_lines import told_by_lines
 from preflare.reading.pain_said import NO_RATING, OUTSIDE, Doubt, PainSaid, PainText, Said
 from preflare.reading.pain_text import read_pain
 from preflare.reading.pain_words import side_of_letter
@@ -372,7 +373,7 @@ def pain_in_notes(
         return []
     otherwise = "unknown" if answer.is_form else "after"
     place = context.place(row, column)
-    told = read_pain(text, context.lexicon, Said(people=people or {}, day=answer.day))
+    told = told_by_lines(context, text, answer.day, context.letters if people is None else people)
     for written, site in told.slips.items():
         context.choose("site", written, site, "assumed")
     for doubt in told.doubts:
