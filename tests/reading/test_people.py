@@ -130,3 +130,19 @@ def test_shorter_forms_that_fit_two_people_stay_apart(short):
 def test_first_names_with_different_initials_are_different_people():
     people = join_people(["Fenna D.", "Fenna K.", "Fenna"], [])
     assert {name: person.name for name, person in people.items()} == {name: name for name in people}
+
+
+@pytest.mark.parametrize(
+    ("full", "written"),
+    [("Mira Östreich", "Mira Oestreich"), ("Mira Östreich", "M. Oestreich"), ("Mira Östreich", "Oestreich, Mira"),
+     ("Søren Kjær", "Soeren Kjaer"), ("Åse Bråten", "Aase Braaten"), ("Jürgen Groß", "Juergen Gross"),
+     ("Mira Östreich", "Mira Ostreich")],
+)  # fmt: skip
+def test_letters_spelt_out_are_the_same_name(full, written):
+    people = join_people([full, "Bo Dahl", written], [])
+    assert people[written].name == people[full].name == full
+
+
+def test_two_names_without_such_letters_stay_apart():
+    people = join_people(["Mira Boe", "Mira Bo"], [])
+    assert people["Mira Boe"].name != people["Mira Bo"].name

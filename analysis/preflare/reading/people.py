@@ -9,7 +9,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from preflare.reading.text import fold, spaces
+from preflare.reading.text import fold, spaces, spellings
 from preflare.settings import Athlete
 
 NEAR = 85  # similarity (0 to 100) from which another name is shown as a possible misspelling
@@ -38,9 +38,10 @@ def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[s
     for name, n in Counter(written).items():  # a Counter of names is taken as counted
         counts[spaces(name)] += n
     roster = list(roster)
+    spelt = _spelt_out([*counts, *roster, *(athlete.name for athlete in known)])
     groups: dict[tuple[str, ...], list[str]] = defaultdict(list)
     for name in counts:
-        groups[name_key(name)].append(name)
+        groups[spelt.get(name_key(name), name_key(name))].append(name)
     listed = shown_names(counts, known)
     keys: dict[tuple[str, ...], str] = {}
     taught: dict[tuple[str, ...], str] = {}
@@ -52,10 +53,12 @@ def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[s
         if _is_full(key) and key not in keys and key not in taught and not _is_one_word(names, key, [*roster, *counts]):
             keys[key] = _best_spelling(names, counts)
     for name in roster:
-        is_open = (key := name_key(name)) not in keys and key not in taught and not listed
+        key = spelt.get(name_key(name), name_key(name))
+        is_open = key not in keys and key not in taught and not listed
         if is_open and _is_full(key) and not _is_one_word([name], key, roster):
             keys[key] = _best_spelling([spaces(name)], Counter({spaces(name): 1}))
     _drop_shorter_forms(keys, set(listed.values()))
+    keys |= {other: keys[key] for other, key in spelt.items() if key in keys and other not in keys}
     people = {}
     lonely: list[tuple[tuple[str, ...], list[str]]] = []
     for key, names in groups.items():
@@ -78,6 +81,17 @@ def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[s
                 Person(own, "not known", " or ".join(candidates) or None) if candidates else Person(own, "exact", None)
             )
     return people
+
+
+def _spelt_out(names: list[str]) -> dict[tuple[str, ...], tuple[str, ...]]:
+    """The keys of names whose letters are spelt out ("Oestreich") -> those with the letters ("Östreich")."""
+    found: dict[tuple[str, ...], set[tuple[str, ...]]] = defaultdict(set)
+    for name in names:
+        key = name_key(name)
+        for form in spellings(name):
+            if (other := tuple(sorted(form.split()))) != key:
+                found[other].add(key)
+    return {other: keys.pop() for other, keys in found.items() if len(keys) == 1}
 
 
 _PARTICLES = frozenset(
@@ -197,7 +211,7 @@ def _best_spelling(names: list[str], counts: Counter[str]) -> str:
         plain = plain_of[name]
         accents = sum(ord(letter) > 127 for letter in plain)
         cased = not plain.islower() and not any(len(part) > 2 and part.isupper() for part in plain.split())
-        return (fold(plain) in turned, weight[fold(plain)], cased, accents, counts[name], plain)
+        return (bool(spellings(plain) & turned), weight[fold(plain)], cased, accents, counts[name], plain)
 
     best = spaces(plain_of[max(names, key=quality)])
     is_plain = best.replace(" ", "").replace("-", "").isalpha()
