@@ -1,6 +1,7 @@
 """Whose log it is: titles and names of any form, and logs that name nobody. Invented people all."""
 
 import pytest
+from openpyxl import Workbook
 
 ROWS = "Date,Exercise,Load,Reps\n2026-01-05,squat,100,5\n2026-01-07,squat,105,5\n"
 
@@ -76,3 +77,17 @@ def test_rows_of_nobody_in_a_file_that_names_several_people_are_set_aside(read):
     logs = read({"squad.csv": text + "2026-01-06,Squat,140,5\n"})
     assert people(logs) == ["Ada Berg", "Bo Dahl"]
     assert [row.reason for row in logs.rejected if row.is_whole_row] == ["it is not known whose log this is"]
+
+
+@pytest.mark.parametrize(
+    "names", [("Upper", "Lower"), ("Push", "Pull"), ("Unterkörper", "Oberkörper"), ("Piernas", "Torso"), ("Góra", "Dół"),
+              ("Heavy day", "Light day"), ("Block 1", "Block 2"), ("Accumulo", "Massimali"), ("Vikt", "Rekord")]
+)  # fmt: skip
+def test_sheets_named_after_training_are_nobodys(read, names):
+    book = Workbook()
+    book.remove(book.active)
+    for day, name in enumerate(names, start=5):
+        sheet = book.create_sheet(name)
+        sheet.append(["Date", "Exercise", "kg", "Reps"])
+        sheet.append([f"2026-01-0{day}", "squat", 100, 5])
+    assert people(read({"log.xlsx": book})) == ["Unnamed (log)"]
