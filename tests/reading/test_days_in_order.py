@@ -106,3 +106,30 @@ def test_a_day_in_a_form_that_does_not_go_with_its_time_stamp(read, written, day
     assert [one.date.day for one in logs.pain] == [12, *([day] if day else []), 14]
     assert len(logs.rejected) == 1
     assert logs.rejected[0].place.row == 3
+
+
+@pytest.mark.parametrize(
+    ("sheet", "month"), [("March", 3), ("März 2026", 3), ("Marzo", 3), ("kwiecień", 4), ("April", 4)]
+)
+def test_days_of_the_month_take_the_month_of_their_sheet(read, sheet, month):
+    book = Workbook()
+    book.active.title = sheet
+    for row in (
+        ["Day", "Exercise", "kg", "Reps"],
+        [2, "squat", 100, 5],
+        [9, "squat", 105, 5],
+        ["16.", "squat", 110, 5],
+    ):
+        book.active.append(row)
+    logs = read({"Ada Berg 2026.xlsx": book})
+    assert [one.date for one in logs.sets] == [date(2026, month, day) for day in (2, 9, 16)]
+
+
+def test_days_of_a_block_are_not_days_of_a_month(read):
+    book = Workbook()
+    book.active.title = "March"
+    for row in (["Day", "Exercise", "kg", "Reps"], [1, "squat", 100, 5], [2, "squat", 105, 5], [3, "squat", 110, 5]):
+        book.active.append(row)
+    logs = read({"Ada Berg 2026.xlsx": book})
+    assert not logs.sets
+    assert len(logs.rejected) == 3

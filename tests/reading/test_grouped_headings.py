@@ -169,3 +169,15 @@ def test_a_rating_or_remark_merged_over_the_sets_of_a_day_is_one_report(read):
         (5, "wrist", 3),
         (7, "elbow", 4),
     ]
+
+
+def test_a_lift_over_the_first_of_several_columns_holds_for_all_of_them(read):
+    text = "Date,Squat,,,Bench,,\n2026-01-05,100x5,105x5,,60x5,62.5x4,\n2026-01-07,100x5,105x5,110x5,60x5,,\n"
+    logs = read({"Ada Berg.csv": text})
+    assert brief(logs)[:4] == WANTED
+    assert [one[0] for one in brief(logs)[4:]] == ["back squat"] * 3 + ["bench press"]
+
+
+def test_values_without_a_heading_are_told_of(read):
+    logs = read({"Ada Berg.csv": "Date,Exercise,kg,Reps,\n2026-01-05,Squat,100,5,7\n2026-01-07,Squat,100,5,8\n"})
+    assert any("Column E has no heading" in said for said in logs.files[0].sheets[0].assumptions)

@@ -3,19 +3,23 @@
 Only where most of what a column holds is of one kind, and no other column of its table or group has that kind.
 """
 
+import re
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from preflare.reading.coded import cells_in
+from preflare.reading.coded import cells_in, distinct_in
 from preflare.reading.dates import read_date
 from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon
-from preflare.reading.text import Cell, fold, words_of
+from preflare.reading.text import Cell, column_letters, fold, words_of
 from preflare.reading.workbook import Sheet
 
 if TYPE_CHECKING:
+    from preflare.reading.context import SheetContext
     from preflare.reading.tables import Column, Table
 
+_SETS = re.compile(r"\d\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d", re.I)
+_MOST_UNHEADED = 12  # columns behind the last heading that are looked at
 _MOST = 0.6  # of a column's cells, and of its different ones, that must be of its kind
 _SAMPLE = 400
 _LETTERS_OF_SIDES = {"l", "r", "d", "g", "e", "p", "i", "s", "h", "v", "li", "re", "dx", "sx"}
@@ -124,3 +128,49 @@ def _may_be(table: "Table", column: "Column", role: str) -> bool:
     if role == "date":
         return "date" not in roles
     return role not in _OF_PAIN or not roles & _LOGGED or "pain" in roles
+
+
+def carry_on_headings(table: "Table", sheet: Sheet) -> list[tuple["Column", int]]:
+    """Columns of sets in short without a heading, behind one of the same lift, with the headed column that they go on.
+
+    "Squat" over the first of three columns of sets holds for all three. The others are (headed column, column).
+    """
+    head = sheet.rows[table.header_rows[-1]] if table.header_rows else []
+    by_index = {column.index: column for column in table.columns}
+    found = []
+    last: Column | None = None
+    for index in range(max(by_index, default=-1) + _MOST_UNHEADED):
+        if index in by_index:
+            last = by_index[index]
+            continue
+        is_blank = index >= len(head) or head[index] is None
+        cells = [cell for cell in distinct_in(sheet.rows, index, table.body) if cell is not None] if is_blank else []
+        is_of_sets = last is not None and last.role in {"work", "set_work"} and last.heading is not None
+        if not cells or not is_of_sets:
+            last = None
+        elif last is not None and _share([_is_sets(cell) for cell in cells]) >= _MOST:
+            found.append((last, index))
+    return found
+
+
+def _is_sets(cell: Cell) -> bool:
+    return isinstance(cell, str) and _SETS.search(cell) is not None
+
+
+def say_unheaded(context: "SheetContext", table: "Table") -> None:
+    """Say which columns without a heading hold values, so that nobody takes them for read."""
+    head = context.sheet.rows[table.header_rows[-1]] if table.header_rows else []
+    read = {column.index for column in table.columns}
+    first, last = (min(read), max(read) + _MOST_UNHEADED) if read and table.header_rows else (0, 0)
+    for index in range(first, last):
+        is_headed = index < len(head) and head[index] is not None
+        if (
+            index in read
+            or is_headed
+            or not any(
+                cell is not None and not isinstance(cell, bool)
+                for cell in distinct_in(context.sheet.rows, index, table.body)
+            )
+        ):
+            continue
+        context.assume(f"Column {column_letters(index)} has no heading, and nothing was read from it.")

@@ -4,6 +4,7 @@ A wrong year, day and month the other way round, a date whose order nothing else
 way is left as it is written, or set aside where it lies far from the time at which it was written.
 """
 
+import re
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -14,8 +15,9 @@ from preflare.reading.coded import CodedRows, cells_in
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import Calendar, Order, Written, read_date
 from preflare.reading.tables import Column, Table
-from preflare.reading.text import Cell, as_text
+from preflare.reading.text import Cell, as_text, words_of
 
+_DAY_ALONE = re.compile(r"(?:[^\W\d_]{2,10}\.?,?\s+)?(\d{1,2})(?:st|nd|rd|th|\.|er|º)?", re.I)
 _MOSTLY = 0.9  # of the steps from date to date that go one way in a log kept in order
 _FEWEST = 4  # dates that show an order
 _AHEAD = timedelta(days=31)  # how far the first or last date may lie from the only one beside it
@@ -40,6 +42,7 @@ class Dated:
 
 def settle_days(context: SheetContext, table: Table) -> None:
     """Let date cells that contradict their neighbours or their time stamp stand for the day that fits, and say so."""
+    _by_month(context, table)
     column = table.first("date")
     if column is None or column.group is not None:
         return
@@ -236,3 +239,42 @@ def _by_stamps(context: SheetContext, column: Column, stamp: Column, dated: list
         elif one.day is not None:
             reason = f"the day {one.day} does not go with the time stamp of {filled}"
             context.doubted_days[one.row] = (reason, "correct the day, or leave it blank: then the stamp's date counts")
+
+
+# By the month of the sheet --------------------------------------------------------------------------------------------
+
+
+def _by_month(context: SheetContext, table: Table) -> None:
+    """Days of the month alone ("2", "3rd", "Mon 5") take the month that the sheet's name or a title gives, and say so.
+
+    Under "Day", low numbers may count the days of a block; they are taken for those of a month where they pass a week.
+    """
+    column = table.first("date") or table.first("weekday")
+    if column is None or table.first("timestamp") is not None:
+        return
+    cells = {row: cell for row in table.body if (cell := context.cell(row, column.index)) is not None}
+    days = {row: day for row, cell in cells.items() if (day := _day_of_month(cell)) is not None}
+    if not days or len(days) < _MOSTLY * len(cells):
+        return
+    in_order = list(days.values())
+    if column.role == "weekday" and (max(in_order) <= 7 or in_order != sorted(in_order)):
+        return
+    for text in (context.sheet.name, *table.titles):
+        months = {int(hit) for _, _, hit in context.lexicon.month.find(words_of(text))}
+        if len(months) != 1:
+            continue
+        month = months.pop()
+        calendar = replace(context.calendar)
+        resolved = {row: calendar.resolve(Written(None, month, day)) for row, day in days.items()}
+        if any(day is None for day in resolved.values()):
+            return
+        column.role = "date"
+        context.stand_ins |= {(row, column.index): day for row, day in resolved.items()}
+        context.assume(f'The days under "{column.written}" were taken to be of the month that "{text}" names.')
+        return
+
+
+def _day_of_month(cell: Cell) -> int | None:
+    """The day of the month that a cell holds and nothing else but a weekday: "2", "3rd", "Mon 5", "7."."""
+    match = _DAY_ALONE.fullmatch(as_text(cell).strip()) if isinstance(cell, str | float) else None
+    return int(match[1]) if match and 1 <= int(match[1]) <= 31 else None

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
+from preflare.reading.by_content import say_unheaded
 from preflare.reading.coded import CodedRows, code_rows, is_long
 from preflare.reading.context import SheetContext, Yield, rules_for
 from preflare.reading.crosswise import Crosswise, find_crosswise
@@ -280,6 +281,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
     for table in tables.tables:
         stand_in(context, table)
         settle_days(context, table)
+        say_unheaded(context, table)
     if _read_fast(context, tables):
         return
     if not tables.tables:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import pairwise
 
-from preflare.reading.by_content import settle_by_content
+from preflare.reading.by_content import carry_on_headings, settle_by_content
 from preflare.reading.coded import CodedRows, cells_in, distinct_in
 from preflare.reading.dates import read_date
 from preflare.reading.grouped import Group, cell_at, grouped, is_sub_line, rows_of_names, set_numbers, spans
@@ -246,6 +246,9 @@ def settle_roles(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
         if column.role == "weekday" and _holds_dates(values, lexicon):
             column.role = "date"
     settle_by_content(table, sheet, lexicon)
+    for headed, index in carry_on_headings(table, sheet):
+        table.columns.append(replace(headed, index=index))
+    table.columns.sort(key=lambda column: column.index)
     _settle_ratings(table, sheet)
     _settle_remarks(table, sheet, lexicon)
     _settle_short_work(table, sheet, lexicon)
