@@ -122,4 +122,4 @@ def with_plan_taken_off(label: str, lexicon: Lexicon) -> tuple[str, str | None]:
         if what is None:
             kept.append(word)
         told = told or what
-    return " ".join(kept).strip(" :-–,()"), told
+    return (" ".join(kept).strip(" :-–,()") if told else label.strip(" :")), told

@@ -122,6 +122,9 @@ def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
             continue
         marks = _names_over_work(sheet, row, filled, lexicon) or _heads_of(filled, lexicon)
         if marks is not None:
+            if (corner := _day_in_corner(marks)) is not None:
+                lines = {**lines, row: corner}
+                marks = {index: mark for index, mark in marks.items() if mark is not corner}
             heads = [*(heads if is_below_head else _kept(heads, marks)), (row, marks)]
             found.not_data[row] = "headings"
             block, is_below_head = None, True
@@ -182,6 +185,14 @@ def _date_line(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> Mark | N
     kinds = [mark.kind for mark in marks]
     is_day = kinds.count("day") == 1 and set(kinds) <= {"day", "weekday", "week"} and len(set(kinds)) == len(kinds)
     return next(mark for mark in marks if mark.kind == "day") if is_day else None
+
+
+def _day_in_corner(marks: dict[int, Mark]) -> Mark | None:
+    """The day, week or weekday that stands at the left of people across: that of the rows below them."""
+    first = marks[min(marks)]
+    others = [mark.kind for mark in marks.values() if mark is not first]
+    is_corner = first.kind in {"day", "week", "weekday"} and others.count("person") >= 2
+    return first if is_corner and first.kind not in others else None
 
 
 _ROWS_TO_LOOK_AT = 12

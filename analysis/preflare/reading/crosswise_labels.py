@@ -7,7 +7,7 @@ from preflare.reading.crosswise import Crosswise, cell_at, is_label, is_number_o
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.lift_cells import is_warm_up_tag
-from preflare.reading.text import as_text
+from preflare.reading.text import as_text, words_of
 from preflare.reading.words import GearColumn
 from preflare.reading.workbook import Sheet
 
@@ -42,6 +42,8 @@ def label_of(lexicon: Lexicon, text: str) -> RowLabel:
     if lexicon.exercise.exact(bare) or heading is None:
         return RowLabel("exercise", bare, is_plan=told == "plan")
     role = heading.roles[0]
+    if role == "pain" and _names_a_lift(bare, heading, lexicon):
+        return RowLabel("exercise", bare, is_plan=told == "plan")
     if role in GEAR_ROWS and heading.is_exact:
         return RowLabel("gear", bare, heading)
     if role in {"rpe", "rir"}:
@@ -55,6 +57,17 @@ def label_of(lexicon: Lexicon, text: str) -> RowLabel:
     if role == "ignored" and heading.is_exact:
         return RowLabel("ignored", bare, heading)
     return RowLabel("exercise", bare, is_plan=told == "plan")
+
+
+_ALSO_IN_LIFTS = frozenset({"back", "shoulder", "biceps", "triceps", "upper arm", "forearm", "wrist", "hip", None})
+
+
+def _names_a_lift(text: str, heading: Heading, lexicon: Lexicon) -> bool:
+    """Whether words that could be a place of pain name a lift: "Back squat - wide", "Biceps curl"."""
+    words = words_of(text)
+    is_place_of_lifts = heading.site in _ALSO_IN_LIFTS and heading.moment is None and "10" not in words
+    felt = any(True for _ in lexicon.kind.find(words))
+    return is_place_of_lifts and not felt and any(True for _ in lexicon.exercise.find(words))
 
 
 def gear_in_rows(sheet: Sheet, found: Crosswise, lexicon: Lexicon) -> dict[GearColumn, set[str]]:

@@ -11,6 +11,7 @@ from datetime import date
 from typing import Any
 
 from preflare.reading.context import RowKey, Yield, cells_text
+from preflare.reading.corrections import point_to_corrections
 from preflare.reading.framed import FramedRows
 from preflare.reading.mornings import date_next_mornings
 from preflare.reading.people import join_people, shown_names
@@ -67,6 +68,7 @@ def assemble(
     out.order = {source: place for place, source in enumerate(drafts)}
     people = _join(out, choices, settings, drafts)
     date_next_mornings(out)
+    point_to_corrections(out)
     _odd_dates(out)
     _odd_loads(out)
     set_repeats_aside(out)

@@ -46,7 +46,7 @@ def _ratings(context: SheetContext, row: int, cells: list[tuple[int, Cell]], hea
             moment = cast(Moment, told)
             continue
         as_pain = Column(index, heading.written, replace(heading, moment=moment), "pain")
-        context.out.pain += pain_of_row(context, Table([as_pain], ()), row, answer, None)
+        context.out.pain += pain_of_row(context, Table([as_pain], ()), row, answer)
     return len(context.out.pain) - n_before
 
 

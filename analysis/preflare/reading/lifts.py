@@ -13,6 +13,7 @@ from preflare.reading.lift_cells import (
     body_weight_alone,
     effort_in,
     in_kg,
+    is_body_weight,
     is_failed_in,
     is_in_brackets,
     is_missing,
@@ -270,6 +271,18 @@ def _plain_load(context: SheetContext, row: int, group: SetColumns) -> float | N
     return None if load is None else in_kg(context, load.number, load.unit or unit_of_column(group.load))
 
 
+_BY_BODY_WEIGHT = frozenset({"pull-up", "chin-up", "dip", "push-up", "inverted row"})
+
+
+def _at_body_weight(context: SheetContext, row: int, group: SetColumns, exercise: str | None) -> str | None:
+    """How it is known that a number alone counts repetitions at body weight: "by load", "by name", or not at all."""
+    cell = context.cell(row, group.load.index) if group.load is not None else None
+    if isinstance(cell, str):
+        return "by load" if is_body_weight(context, cell) else None
+    is_hanging = exercise is not None and context.words.exercise(exercise).exercise in _BY_BODY_WEIGHT
+    return "by name" if is_hanging and cell is None else None
+
+
 def _bare_number(
     context: SheetContext, row: int, column: Column, group: SetColumns, number: float, exercise: str | None
 ) -> list[Lift]:
@@ -280,6 +293,12 @@ def _bare_number(
         if group.reps is not None and group.reps is not column
         else None
     )
+    is_count = number == int(number) and 0 <= number <= 30
+    if load is None and reps is None and is_count and (at_body := _at_body_weight(context, row, group, exercise)):
+        if at_body == "by name":
+            reason = f"{format(number, 'g')} was read as repetitions at body weight; the set was stored"
+            context.reject_cell(row, column.index, number, reason, 'write it like "BWx6"')
+        return [Lift(None, int(number), None, None, False, number == 0, exercise, "body weight", column.index)]
     if load is not None and number == int(number) and number <= 30:
         return [Lift(load, int(number), None, None, False, number == 0, exercise, None, column.index)]
     if reps is not None and number > 0:

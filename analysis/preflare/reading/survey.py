@@ -14,7 +14,9 @@ from preflare.reading.workbook import Sheet
 
 MOST_LINES = 200  # of a sheet without a log: more is no list of members or legend
 _UNLESS = re.compile(
-    r"\b(?:unless|except|außer|ausser|sauf|salvo|tranne|exceto|behalve|chyba|unntatt|undtagen|utom)\b", re.I
+    r"\(?\b(?:unless|except|if|when|außer|ausser|wenn|falls|sauf|si|salvo|tranne|se|exceto|behalve|tenzij|als|chyba|jeśli"
+    r"|unntatt|hvis|undtagen|utom|om)\b",
+    re.I,
 )
 
 

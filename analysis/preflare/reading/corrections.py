@@ -1,0 +1,67 @@
+"""Remarks that correct a load written elsewhere ("third set was 82.5, not 92.5"): the set is pointed to, never changed.
+
+Which set a remark means is for its writer to say; the load stays as its cell has it, with the question beside it.
+"""
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable
+from datetime import date
+
+from preflare.reading.context import Yield
+from preflare.reading.numbers import KG_PER_LB
+from preflare.reading.rows import RejectedRow, SetRow
+from preflare.reading.text import words_of
+
+_NUMBER = re.compile(r"(?<![\d.,/])\d{2,4}(?:[.,]\d{1,2})?(?![\d/])")
+_SAYS_OTHERWISE = frozenset(
+    {
+        "not", "instead", "actually", "oops", "sorry", "wrong", "correction", "corrected", "typo", "meant", "should",
+        "nicht", "statt", "korrektur", "korr", "falsch", "eigentlich", "sondern",
+        "pas", "plutot", "corrige", "erreur", "lieu",
+        "no", "sino", "corregido", "error", "correccion", "realidad",
+        "non", "anzi", "corretto", "errore", "invece",
+        "nao", "erro", "correcao", "corrigido", "afinal",
+        "niet", "fout", "correctie", "eigenlijk",
+        "nie", "blad", "poprawka", "powinno", "zamiast",
+        "ikke", "feil", "rettelse", "fejl", "egentlig", "rettet", "skulle",
+        "inte", "fel", "egentligen", "rattelse",
+    }
+)  # fmt: skip
+_NEAR = 0.06  # kg
+
+
+def point_to_corrections(out: Yield) -> None:
+    """Set the load of every set aside, in part, whose day has a remark that seems to correct it."""
+    by_day: dict[tuple[str, date], list[SetRow]] = defaultdict(list)
+    for one in out.sets:
+        by_day[one.athlete, one.date].append(one)
+    told: set[tuple[str, str]] = set()
+    for who, day, remark in _remarks(out):
+        numbers = _corrected_numbers(remark)
+        for one in by_day.get((who, day), ()) if len(numbers) >= 2 else ():
+            if one.load_kg is None or (str(one.place), remark) in told or not _is_among(one.load_kg, numbers):
+                continue
+            told.add((str(one.place), remark))
+            reason = f'a remark of the day may correct this load: "{remark}"; the set was stored as its cell has it'
+            shown = format(one.load_kg, "g")
+            out.rejected.append(
+                RejectedRow(one.place, shown, reason, "correct the cell, if the remark means it", False)
+            )
+
+
+def _remarks(out: Yield) -> Iterable[tuple[str, date, str]]:
+    """(athlete, day, remark) of sessions and sets, each once."""
+    found = [(one.athlete, one.date, one.note) for one in (*out.sessions, *out.sets) if one.note]
+    return dict.fromkeys((who, day, note) for who, day, note in found if note)
+
+
+def _corrected_numbers(remark: str) -> list[float]:
+    """The numbers of a remark that says that one of them was wrong; none of any other remark."""
+    if not _SAYS_OTHERWISE & set(words_of(remark)):
+        return []
+    return [float(number.replace(",", ".")) for number in _NUMBER.findall(remark)]
+
+
+def _is_among(load_kg: float, numbers: Iterable[float]) -> bool:
+    return any(abs(load_kg - number * unit) <= _NEAR for number in numbers for unit in (1.0, KG_PER_LB))
