@@ -39,6 +39,7 @@ SIDES = [
     ("P 3", R), ("3 P", R), ("prawy 3", R), ("lewy: 3", L), ("oba 3", B),
     ("hø. 3", R), ("ve 3", L), ("høyre 3", R), ("begge 3", B), ("h 3", R), ("v. 3", L),
     ("højre 3", R), ("3 venstre", L), ("hö 3", R), ("vä 3", L), ("båda 3", B),
+    ("R and L 3", B), ("R/L 3", B), ("re + li 3", B), ("G et D 3", B), ("dx e sx 3", B), ("P i L 3", B),
 ]  # fmt: skip
 
 
@@ -57,7 +58,7 @@ def test_a_side_before_or_behind_its_rating(lexicon, text, side):
         "dx 3, sx 1", "dx 3 sx 1", "dx 3 - sx 1", "3 dx e 1 sx", "D 3, E 1", "dir 3 esq 1", "direito 3 e esquerdo 1",
         "rechts 3 en links 1", "P 3, L 1", "P3 L1", "prawy 3 i lewy 1", "h 3 v 1", "H 3, V 1", "høyre 3 og venstre 1",
         "højre 3, venstre 1", "hö 3 vä 1", "höger 3 och vänster 1", "R elbow 3, L elbow 1", "elbow R 3 L 1",
-        "R 3/10 L 1/10", "3/10 right, 1/10 left", "dx 3/10; sx 1/10",
+        "R 3/10 L 1/10", "3R/1L", "3 R/1 L", "3/10 right, 1/10 left", "dx 3/10; sx 1/10",
     ],
 )  # fmt: skip
 def test_two_sides_in_one_cell_are_two_reports(lexicon, text):
@@ -206,6 +207,7 @@ def test_two_moments_in_one_cell(lexicon, text):
         "2 semaines", "10 min", "3 sets", "see notes", "siehe unten", "gone", "weg", "same", "no worse", "3 no 4",
         "yesterday 3", "gestern 3", "hier 4", "wenn 3", "if 3 stop", "since 3", "5 3", "R R 3 2", "100 kg", "5x3", "@8",
         "RPE 8", "19:30", "3.10.", "week 3", "Satz 3", "set 2", "partner 3", "my mate's elbow 4",
+        "3, 5", "R 2, 5", "3+", "re>li 3", "vorh. 3", "gestern, 3", "n/a", "less, 3", "3 / 1", "sx 2, 5",
     ],
 )  # fmt: skip
 def test_what_is_no_certain_rating_is_asked_about(lexicon, text):
@@ -360,6 +362,14 @@ REMARKS = [
     ("ingen smerter i albuen mere :)", [elbow(U, 0)]),
     ("vänster armbåge 2/10 efteråt", [elbow(L, 2, "after")]),
     ("inget ont i armbågen", [elbow(U, 0)]),
+    ("forearm pain L 2 R 3 after rows", [("forearm", L, 2, "after"), ("forearm", R, 3, "after")]),
+    ("codo derecho molesta 3", [elbow(R, 3)]),
+    ("cotovelo direito incomodou 3", [elbow(R, 3)]),
+    ("elleboog re zeurt, 3/10", [elbow(R, 3)]),
+    ("gomito ok spalla sx 3", [("shoulder", L, 3, None)]),
+    ("no elbow pain, wrist 3/10", [elbow(U, 0), ("wrist", U, 3, None)]),
+    ("bench 3x5 elbow 3/10", [elbow(U, 3)]),
+    ("RPE 9, elbow 3", [elbow(U, 3)]),
     ("nästa morgon h armbåge 1/10", [elbow(R, 1, "next morning")]),
 ]
 
@@ -390,6 +400,8 @@ def test_remarks(lexicon, text, reports):
         "her partner's elbow 5/10", "elbow taped, 100 kg", "curls 3, elbow taped", "Ellenbogen getaped, 3 Sätze",
         "physio for the elbow on Friday", "no more elbow sleeves", "elbow 3?",
         "no worse elbow pain", "narrow grip, elbow angle 90", "top set 8/10", "slept 4/10", "mood 3/10, elbow taped",
+        "#3 elbow", "elbow hurts more than wrist, 4", "elbow 45 degrees",
+        "elbow 6/10 yesterday, 3/10 today", "elbow 2→4",
     ],
 )  # fmt: skip
 def test_no_report_from_these(lexicon, text):

@@ -13,7 +13,7 @@ _TEN = r"\s*(?:/|(?:out\s+of|von|sur|de|su|av|af|na|z|op|em|of)\s)\s*10(?![\d/])
 _NUMBER = r"\d{1,3}(?:[.,]\d{1,2}(?!\d))?(?:\s?½)?|½"
 _LINK = r"-|–|—|(?:bis|to|à|a|al|até|hasta|do|til|till|tot|or|oder|ou|o|lub|eller)\b"
 _VALUE = re.compile(
-    rf"(?<!\d)(?<!\d[.,:/])(?<!\d[x×])(?<!\d\s[x×])(?<![@/:+*])(?P<low>{_NUMBER})(?P<low_ten>{_TEN})?"
+    rf"(?<!\d)(?<!\d[.,:/])(?<!\d[x×])(?<!\d\s[x×])(?<![@+*#])(?P<low>{_NUMBER})(?P<low_ten>{_TEN})?"
     rf"(?:\s*(?:{_LINK})\s*(?P<high>{_NUMBER}))?(?P<ten>{_TEN})?(?![\d:])",
     re.I,
 )
@@ -60,6 +60,7 @@ def _value(found: re.Match[str], inside: list[int], plain: str) -> Value:
     ahead = plain[max(0, found.start() - 2) : found.start()]
     is_odd = (
         behind.startswith("?")
+        or re.match(r"\+(?!\s*\w)", behind) is not None  # "3+"
         or re.match(r"[/|]\s*\d", behind) is not None  # another scale, or two sides without names
         or re.match(r"[-–>=→]+\s*\d", behind) is not None  # "2-3-4", "2 -> 4"
         or (re.search(r"(?:^|[^\w])[-–<>~≤≥]$", ahead) is not None and not ahead.endswith("~"))
@@ -86,7 +87,7 @@ def _counts(marked: Marked, value: Value, plain: str, lexicon: Lexicon, is_asked
         people = {i for a, b, _ in marked.hits["person"] for i in range(a, b)}
         if glued and not (value.first - 1 in people or (value.first - 1 in sides and (is_asked or len(word) > 1))):
             return True
-        timed = {b for _, b, moment in marked.hits["moment"] if moment != "during"}
+        timed = {b for a, b, moment in marked.hits["moment"] if moment != "during" and b == a + 1}
         if not value.out_of_ten and value.first not in timed:
             return _ends_with(marked, value.first, lexicon.talk["counted_before"])
     return False

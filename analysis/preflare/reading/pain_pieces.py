@@ -37,6 +37,8 @@ class Piece:
     is_none: bool  # a word for none, and nothing in it that is unknown
     is_known: bool  # no word in it is unknown here
     is_change: bool  # "no worse", "less"
+    is_listed: bool  # it is one of several in a stretch without commas
+    is_lone: bool  # nothing but a number
     has_counted: bool  # a number in it counts something
     is_bare: bool  # nothing but words that are known here and numbers
     is_close: bool  # the rating stands right behind a site or its side, or at the beginning
@@ -79,7 +81,7 @@ def _points(marked: Marked, first: int, last: int, said: Said) -> list[tuple[int
         (value.first, value.last, value) for value in marked.values if first <= value.first and value.last <= last
     ]
     if said.is_asked:
-        for start, end, _ in marked.within("severity", first, last):
+        for start, end, _ in [*marked.within("severity", first, last), *marked.within("fine", first, last)]:
             if all(end < a or start > b for a, b, _ in rated):
                 rated.append((start, end, None))
     return sorted(rated, key=lambda point: point[:2])
@@ -187,6 +189,8 @@ def _piece(marked: Marked, lexicon: Lexicon, first: int, last: int, is_listed: b
         is_none=any(hit[2] == "none" for hit in severities) and set(unknown) <= denying,
         is_known=set(unknown) <= denying,
         is_change=bool(marked.within("change", first, last)),
+        is_listed=is_listed,
+        is_lone=value is not None and (value.first, value.last) == (first, last) and not value.out_of_ten,
         has_counted=bool(marked.counted & set(range(first, last))),
         is_bare=not unknown and not kinds and not severities and not _name_lifts(marked, spots, lexicon)
         and not marked.counted & set(range(first, last)),
@@ -269,14 +273,19 @@ def _is_open(marked: Marked, sides: list[Hit], value: Value | None, first: int, 
     """Whether a rating is compared with something, or its side is told twice, as a letter and in words."""
     letters = [hit for hit in sides if hit in marked.hits["letter"]]
     compared = marked.within("comparison", first, last)
-    return 0 < len(letters) < len(sides) or (value is not None and any(hit[1] == value.first for hit in compared))
+    is_weighed = any(sign in marked.written(first, last) for sign in "<>")  # "L>R 3"
+    return (
+        is_weighed
+        or 0 < len(letters) < len(sides)
+        or (value is not None and any(hit[1] == value.first for hit in compared))
+    )
 
 
 def _is_led(marked: Marked, value: Value, spoken: list[Hit], first: int) -> bool:
     """Whether a rating begins its piece or stands behind a word of pain, place or person, or one like "about"."""
     if value.first == first:
         return True
-    ends = {b for _, b, _ in [*spoken, *marked.hits["lead"], *marked.hits["also"]]}
+    ends = {b for _, b, _ in [*spoken, *marked.hits["lead"], *marked.hits["also"], *marked.hits["correction"]]}
     return value.first in ends
 
 

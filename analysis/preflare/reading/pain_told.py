@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 
 from preflare.reading.pain_marks import Marked, Value
 from preflare.reading.pain_pieces import Piece
-from preflare.reading.pain_said import MUSCLES, NO_RATING, OPEN, OUTSIDE, Doubt, PainSaid, PainText, Said
+from preflare.reading.pain_said import MUSCLES, NO_RATING, OPEN, OUTSIDE, SEVERAL, Doubt, PainSaid, PainText, Said
 
 SMALL = 7  # words of a piece that may lend its rating to the piece before
 
@@ -20,6 +20,7 @@ class Teller:
     last: Piece | None = None  # the piece before, where it named a site (or the text was asked for) and had a rating
     waiting: Piece | None = None  # the piece before, where it named a site that hurts and had no rating
     bare: Piece | None = None  # the piece before, where it named a site and nothing else but that it is fine
+    is_lost: bool = False  # the answer speaks of another time or person, so that a rating behind a comma may be of that
     early: str | None = None  # the moment that the sentence began with
 
     def take(self, piece: Piece) -> None:
@@ -47,10 +48,17 @@ class Teller:
     def _answer(self, piece: Piece) -> None:
         value = piece.value
         if value is None and piece.severity is None:
+            self.is_lost = self.is_lost or piece.is_elsewhere or piece.is_other_day or piece.is_change
             self._none_or_nothing(piece)
             return
         if value is not None and value.rating > 10:
             self.doubts.append(Doubt(piece.text, OUTSIDE))
+            return
+        if self.is_lost:
+            self.doubts.append(Doubt(piece.text, OPEN))
+            return
+        if piece.is_lone and self.last is not None and self.last.value is not None:
+            self._take_back(piece)
             return
         is_denied = (piece.is_negated or piece.is_free) and not (value is not None and value.rating == 0)
         if (
@@ -61,11 +69,18 @@ class Teller:
             or (value is not None and (value.is_odd or not piece.is_led))
         ):
             self.doubts.append(Doubt(piece.text, OPEN))
+            self.last = piece
             return
         if value is None and not (piece.is_word_close or piece.is_known):
             self.doubts.append(Doubt(piece.text, NO_RATING))
             return
         self._tell_answer(piece, None if value is None else value.rating)
+
+    def _take_back(self, piece: Piece) -> None:
+        """A number alone behind a rating ("3, 5") is its decimals, another side or another day: neither is known."""
+        before = self.last.text if self.last is not None else ""
+        self.reports = [one for one in self.reports if one.evidence != before]
+        self.doubts.append(Doubt(f"{before}, {piece.text}", SEVERAL))
 
     def _none_or_nothing(self, piece: Piece) -> None:
         """An answer without rating: "none", "keine Schmerzen", "ok" are 0, and what else is there is left."""
@@ -125,7 +140,7 @@ class Teller:
             and piece.sites
             and (value.is_odd or value.rating > 10 or piece.is_open)
         ):
-            if piece.kind or piece.is_close or value.out_of_ten:
+            if piece.kind or value.out_of_ten or (piece.is_close and value.rating <= 10):
                 self.doubts.append(Doubt(piece.text, OUTSIDE if value.rating > 10 else OPEN))
             return
         if rating is not None and not piece.sites:
@@ -159,8 +174,10 @@ class Teller:
 
     def _rating_of_site_before(self, piece: Piece, rating: float, waiting: Piece | None, last: Piece | None) -> None:
         """ "left elbow sore, 4/10"; "elbow 2/10 before, 1/10 after"; "coude D 3, G 1"."""
-        if not piece.is_known or piece.value is None or piece.n_words > SMALL:
+        if not (piece.is_known or piece.is_listed) or piece.value is None or piece.n_words > SMALL:
             return
+        if waiting is not None and len(waiting.sites) > 1:
+            return  # "elbow hurts more than wrist, 4"
         if waiting is not None and (waiting.kind or (piece.value is not None and piece.value.out_of_ten)):
             side = waiting.side if waiting.side != "unknown" else piece.side
             self.reports = [one for one in self.reports if one.evidence != waiting.text]
@@ -187,7 +204,7 @@ class Teller:
             return None  # "back 2 back 5s"
         if piece.sites:
             return value.rating if piece.is_led and (piece.kind or piece.is_bare or piece.is_close) else None
-        return value.rating if piece.is_bare else None
+        return value.rating if piece.is_bare or (piece.is_listed and piece.is_led) else None
 
     @staticmethod
     def _denies(piece: Piece) -> bool:

@@ -49,7 +49,7 @@ def mark(
     _mark_letters(marked, plain, is_asked)
     _mark_talk(marked, lexicon, plain)
     mark_numbers(marked, plain, lexicon, is_asked)
-    _mark_cuts(marked, plain)
+    _mark_cuts(marked, plain, is_asked)
     return marked
 
 
@@ -191,7 +191,7 @@ def _mark_letters(marked: Marked, plain: str, is_asked: bool) -> None:
         is_weak = word in _CAPITALS
         has_partner = any({word} | {other} == pair for pair in _PARTNERS for other in present - {word})
         beside = i in near or (i in before_number | behind_number and (is_asked or (is_capital and bool(near))))
-        beside = beside or (is_asked and len(marked.words) <= 3)
+        beside = beside or (is_asked and (len(marked.words) <= 3 or (has_partner and (is_capital or not is_weak))))
         anywhere = bool(near) and word in "lr" and is_capital
         if (beside and (not is_weak or is_capital or (has_partner and is_asked))) or anywhere:
             marked.hits["side"].append((i, i + 1, side))
@@ -204,7 +204,8 @@ def _mark_letters(marked: Marked, plain: str, is_asked: bool) -> None:
 def _mark_talk(marked: Marked, lexicon: Lexicon, plain: str) -> None:
     hidden = ("person", "lift", "moment", "side")
     marked.hits["kind"] = _find(marked, lexicon.kind, *hidden)
-    marked.hits["severity"] = _find(marked, lexicon.severity, *hidden, "site")
+    severities = _find(marked, lexicon.severity, *hidden, "site")
+    marked.hits["severity"] = [hit for hit in severities if marked.words[hit[0] : hit[1]] != ["n"]]  # "n/a"
     denied = _find(marked, lexicon.negation, "person")
     # Swedish "om" (if) and Danish "øm" (sore) fold to the same word.
     is_sore = "øm" in plain.casefold()
@@ -228,9 +229,11 @@ def _is_in_the(marked: Marked, start: int, lexicon: Lexicon) -> bool:
     return marked.words[start] == "no" and lexicon.site.languages.get(behind, set()) == {"pt"}
 
 
-def _mark_cuts(marked: Marked, plain: str) -> None:
+def _mark_cuts(marked: Marked, plain: str, is_asked: bool) -> None:
     """Where sentences end, where commas stand, and where a stroke, a dash or an "and" may part two ratings."""
     inside = [(marked.spans[value.first][0], marked.spans[value.last - 1][1]) for value in marked.values]
+    said = [hit for role in ("severity", "fine", "not", "pain free") for hit in marked.hits[role]]
+    told = inside + [(marked.spans[a][0], marked.spans[b - 1][1]) for a, b, _ in said]
 
     def cut(start: int, end: int, kind: str) -> None:
         if any(a < end and start < b for a, b in inside):
@@ -241,7 +244,8 @@ def _mark_cuts(marked: Marked, plain: str) -> None:
             marked.cuts[index] = kind if known is None or kind == "stop" or known == "soft" else known
 
     for found in _STOP.finditer(plain):
-        if not (found[0] == "." and _goes_on(plain, found.start(), found.end())):
+        is_short = is_asked and not any(a < found.start() for a, _ in told)  # "vorh. 3"
+        if not (found[0] == "." and (is_short or _goes_on(plain, found.start(), found.end()))):
             cut(found.start(), found.end(), "stop")
     for found in re.finditer(r",(?!\d)|(?<!\d),", plain):
         cut(found.start(), found.end(), "comma")
