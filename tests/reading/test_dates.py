@@ -4,7 +4,8 @@ from datetime import date, datetime
 
 import pytest
 
-from preflare.reading.dates import Calendar, decide_order, monday_of, read_date, years_in
+from preflare.reading.date_order import decide_order
+from preflare.reading.dates import Calendar, monday_of, read_date, years_in
 
 HEADER = "Date,Name,Exercise,Load,Reps\n"
 

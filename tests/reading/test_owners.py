@@ -80,7 +80,8 @@ def test_rows_of_nobody_in_a_file_that_names_several_people_are_set_aside(read):
 
 
 @pytest.mark.parametrize(
-    "names", [("Upper", "Lower"), ("Push", "Pull"), ("Unterkörper", "Oberkörper"), ("Piernas", "Torso"), ("Góra", "Dół"),
+    "names", [("Upper", "Lower"), ("Push", "Pull"), ("Unterkörper", "Oberkörper"), ("Piernas", "Torso"),
+              ("Góra", "Dół"),
               ("Heavy day", "Light day"), ("Block 1", "Block 2"), ("Accumulo", "Massimali"), ("Vikt", "Rekord")]
 )  # fmt: skip
 def test_sheets_named_after_training_are_nobodys(read, names):

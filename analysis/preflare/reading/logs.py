@@ -11,7 +11,8 @@ from preflare.reading.context import SheetContext, Yield, rules_for
 from preflare.reading.crosswise import Crosswise, find_crosswise
 from preflare.reading.crosswise_labels import gear_in_rows
 from preflare.reading.crosswise_rows import read_crosswise
-from preflare.reading.dates import Calendar, Written, decide_order, may_be_swapped
+from preflare.reading.date_order import decide_order, may_be_swapped
+from preflare.reading.dates import Calendar, Written
 from preflare.reading.days_in_order import settle_days
 from preflare.reading.diary import is_diary, unfolded
 from preflare.reading.diary_rows import read_diary
