@@ -243,6 +243,8 @@ def test_defaults_of_squats(lexicon, line, meant):
         ("reps x vikt", None, "reps first"),
         ("plan = serie x powtórzenia x kg", "kg", None),
         ("3x8 with 20 kg for the warm-up", None, None),
+        ("Treino com pesos livres", None, None),
+        ("agachamento livre: todas as cargas em kg", "kg", None),
         ("Our coach likes pounds more than the rest of us do", None, None),
     ],
 )
@@ -476,3 +478,65 @@ def test_a_word_cut_to_a_letter_and_a_dot(lexicon, written, exercise):
 def test_the_names_of_bar_grip_and_place_beside_a_lift_change_nothing(lexicon, written):
     named = WordReader(lexicon).exercise(written)
     assert (named.exercise, named.gear.width) == ("back squat", "medium")
+
+
+SHEET = [["Datum", "Übung", "kg", "Wdh"], ["2026-03-02", "BDX", 60, 5]]
+
+
+def workbook(**sheets):
+    book = Workbook()
+    book.remove(book.active)
+    for name, rows in sheets.items():
+        sheet = book.create_sheet(name)
+        for row in rows:
+            sheet.append(row)
+    return book
+
+
+@pytest.mark.parametrize(
+    "word", ["Legende", "Legend:", "Abbreviazioni", "Skróty", "Förkortningar", "Abréviations", "Key"]
+)
+def test_a_box_beside_or_below_the_log_explains(read, word):
+    beside = [[*SHEET[0], None, word], [*SHEET[1], None, "BDX", "Bankdrücken"], [None] * 5 + ["SBX: Sicherheitsstange"]]
+    assert brief(read({"log.xlsx": workbook(**{"Ada Berg": beside})}))[:1] == BENCH
+    below = [*SHEET, [], [word], ["BDX: Bankdrücken"]]
+    assert brief(read({"log.xlsx": workbook(**{"Ada Berg": below})}))[:1] == BENCH
+
+
+def test_a_sheet_that_lists_signs_explains_whatever_its_name(read):
+    signs = [["BDX", "Bankdrücken"], ["KBX", "Kniebeuge"], ["ZZX", "irgendwas"]]
+    logs = read({"log.xlsx": workbook(**{"Ada Berg": SHEET, "Übungen": signs})})
+    assert brief(logs) == BENCH
+    assert logs.rejected == []
+
+
+def test_a_remark_beside_the_work_turns_no_word(read):
+    rows = "2026-03-02;Squat;100;5;squat = front squat\n2026-03-04;Squat;100;5;\n"
+    logs = read({"Ada Berg.csv": f"Date;Exercise;kg;Reps;Notes\n{rows}"})
+    assert [one.exercise for one in logs.sets] == ["back squat"] * 2
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["kg without the bar", "Gewichte ohne Stange", "charges sans la barre", "kilos sin contar la barra",
+     "chili senza bilanciere", "cargas sem a barra", "gewichten zonder stang", "ciężary bez gryfu", "vekter uten stang",
+     "vægt uden stangen", "vikter utan stången", "plates per side"],
+)  # fmt: skip
+def test_loads_without_the_bar_are_said(read, line):
+    logs = read({"Ada Berg.csv": f"{line}\nDate;Exercise;kg;Reps\n2026-03-02;Squat;80;5\n"})
+    assert [one.load_kg for one in logs.sets] == [80.0]
+    assert [one.reason.split(" or ")[0] for one in logs.rejected] == ["the legend says that loads leave the bar out"]
+
+
+@pytest.mark.parametrize("line", ["kg inkl. Stange", "bar weight counted", "dumbbells: 20 per side", "kg with bar"])
+def test_loads_with_the_bar_are_plain(read, line):
+    logs = read({"Ada Berg.csv": f"{line}\nDate;Exercise;kg;Reps\n2026-03-02;Squat;80;5\n"})
+    assert logs.rejected == []
+
+
+def test_the_unit_in_a_sheets_own_title_goes_before_that_of_another_sheet(read):
+    rows = [["Exercise", "Date", "Weight", "Reps"], ["Squat", "2026-03-02", 200, 5]]
+    own = {"Ada Berg": [["boxes are kg x reps"], *rows], "Ida Holm": [["my own log, a pounds book"], *rows]}
+    book = workbook(**own)
+    logs = read({"log.xlsx": book})
+    assert {one.athlete: round(one.load_kg, 1) for one in logs.sets} == {"Ada Berg": 200.0, "Ida Holm": 90.7}

@@ -19,6 +19,7 @@ from preflare.reading.legend_habits import (
     order_of,
     pain_habit,
     unit_of_lines,
+    without_bar,
 )
 from preflare.reading.legend_lines import Line
 from preflare.reading.legend_meanings import Term, Unclear
@@ -56,6 +57,7 @@ class Legend:
     order: Order | None = None
     order_said: str = ""
     pain: PainHabit | None = None
+    without_bar: str = ""  # the sentence by which loads leave the bar out
 
     @property
     def is_carried(self) -> bool:
@@ -113,7 +115,12 @@ def shown(term: Term) -> str:
 def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, str]) -> Legend:
     """What lines explain. letters: signs that stand for people, and so for nothing else."""
     lexicon = reader.lexicon
-    found = [one for line in lines for one in terms_of(line, reader)]
+    found = [
+        one
+        for line in lines
+        for one in terms_of(line, reader)
+        if line.is_sure or (isinstance(one, Term) and one.before is None)  # a remark turns no word that is known
+    ]
     signs = {one.written for one in found if isinstance(one, Term)}
     letters = {letter: name for letter, name in letters.items() if letter not in signs}
     people = letters | people_in_brackets((line.text for line in lines if line.is_sure), lexicon)
@@ -142,6 +149,7 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
         tuple(lines), new, tuple(unclear), tuple(people.items()), tuple(defaults_of(lines, own)),
         tuple(bare_bars(lines, own.lexicon)), unit[0] if unit else None, unit[1] if unit else "",
         order[1] if order else None, order[0] if order else "", pain_habit(lines, own.lexicon),
+        without_bar(lines),
     )  # fmt: skip
 
 

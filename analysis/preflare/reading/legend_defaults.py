@@ -13,7 +13,7 @@ import polars as pl
 from preflare.reading.context import SheetContext
 from preflare.reading.legend_habits import AS_LAST, Bare, Default, Part
 from preflare.reading.plain import PlainRows
-from preflare.reading.rows import SetRow
+from preflare.reading.rows import RejectedRow, SetRow
 from preflare.reading.vocabulary import back_squats
 
 _FIELDS: dict[Part, str] = {"bar": "bar", "position": "bar_position", "width": "grip_width"}
@@ -32,6 +32,7 @@ def fill_defaults(context: SheetContext, n_before: int, last: LastTime) -> None:
     defaults = context.legend.defaults
     sets = context.out.sets
     used: set[Default] = set()
+    _doubt_loads(context, n_before)
     _clear_bare(context, n_before)
     order = sorted(range(n_before, len(sets)), key=lambda i: (sets[i].date, sets[i].ordinal))
     for i in order:
@@ -41,6 +42,22 @@ def fill_defaults(context: SheetContext, n_before: int, last: LastTime) -> None:
     for one in defaults:
         if one in used:
             context.assume(one.told())
+
+
+def _doubt_loads(context: SheetContext, n_before: int) -> None:
+    """Say that loads leave the bar out, where the legend does: what a bar weighs is not guessed."""
+    if not (sentence := context.legend.without_bar):
+        return
+    loaded = (one.place for one in context.out.sets[n_before:] if one.load_kg is not None)
+    frame = _frame_of(context)
+    kept = frame.sets["at"].to_list()[:1] if frame is not None else []
+    place = next(loaded, context.place(kept[0]) if kept else None)
+    if place is None:
+        return
+    reason = "the legend says that loads leave the bar out or count one side; all were stored as they are written"
+    remedy = "write what was lifted, bar and both sides together, and import again"
+    context.out.rejected.append(RejectedRow(place, sentence, reason, remedy, False))
+    context.assume(f'From the legend ("{sentence}"): loads leave the bar out; they were stored as they are written.')
 
 
 def _clear_bare(context: SheetContext, n_before: int) -> None:

@@ -234,6 +234,12 @@ def _denied_parts(words: list[str], lexicon: Lexicon) -> frozenset[Part]:
     return frozenset(found | ({"position"} if len(places) == 2 else set()))
 
 
+def without_bar(lines: Iterable[Line]) -> str:
+    """The sentence by which loads leave the bar out or count one side of it; "" when none does."""
+    told = (text for line in lines if line.is_sure for text in _statements(line.text))
+    return next((text for text in told if says("without_bar", words_of(text)) and not re.search(r"\d", text)), "")
+
+
 def unit_of_lines(lines: Iterable[Line], people: frozenset[str], lexicon: Lexicon) -> tuple[str, str] | None:
     """(kg or lb, the sentence) that the sure lines give for all loads; None when they differ. people: whose own
     sentences do not count."""

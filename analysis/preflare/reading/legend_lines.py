@@ -18,7 +18,8 @@ from preflare.reading.text import Cell, as_text, fold, words_of
 from preflare.reading.workbook import Sheet
 
 _MOST_ROWS = 200  # of a sheet that explains; more is a log
-_HEAD_ROWS = 40  # above a log
+_HEAD_ROWS = 40  # above a log, or in a box beside or below it
+_LONGEST_SIGN = 12
 _MOST_ROWS_OF_A_LOG = 2000  # in which lines with a sign are looked for
 _SIGN = re.compile(r"[^\s=]\s*(?:=|→|⇒|≙)\s*[^\s=\d]")
 _IN_BRACKETS = re.compile(r"\(([^()]*[=/][^()]*)\)")
@@ -54,12 +55,26 @@ def names_legend(name: str) -> bool:
 
 
 def is_legend_sheet(sheet: Sheet, file: str, lexicon: Lexicon) -> bool:
-    """Whether a sheet, or file of text, only explains: named so, without dates and not long."""
-    name = sheet.name or PurePosixPath(file).stem
-    if not names_legend(name) or isinstance(sheet.rows, CodedRows) or len(sheet.rows) > _MOST_ROWS:
+    """Whether a sheet, or file of text, only explains: named so, or all signs with their meanings; no dates."""
+    if isinstance(sheet.rows, CodedRows) or not 0 < len(sheet.rows) <= _MOST_ROWS:
         return False
+    name = sheet.name or PurePosixPath(file).stem
+    if not names_legend(name):
+        return _is_list_of_signs(sheet, lexicon)
     cells = (cell for row in sheet.rows for cell in row if cell is not None and not isinstance(cell, float))
     return not any(isinstance(cell, date) or read_date(cell, lexicon) is not None for cell in cells)
+
+
+def _is_list_of_signs(sheet: Sheet, lexicon: Lexicon) -> bool:
+    """Whether nearly all rows are a short sign and words for it, without numbers; two of them known."""
+    rows = [[cell for cell in row if cell is not None] for row in sheet.rows]
+    rows = [row for row in rows if row]
+    pairs = [row for row in rows if len(row) == 2 and all(isinstance(cell, str) for cell in row)]
+    pairs = [row for row in pairs if len(str(row[0])) <= _LONGEST_SIGN and not re.search(r"\d", "".join(map(str, row)))]
+    tables = (lexicon.exercise, lexicon.bar, lexicon.width, lexicon.position)
+    n_known = sum(any(table.exact(str(row[1])) for table in tables) for row in pairs)
+    n_new = sum(not any(table.exact(str(row[0])) for table in tables) for row in pairs)
+    return n_known >= 2 and n_new >= 2 and len(pairs) >= 0.7 * len(rows)
 
 
 def legend_lines(sheet: Sheet, file: str, lexicon: Lexicon) -> Iterator[Line]:
@@ -76,12 +91,26 @@ def legend_lines(sheet: Sheet, file: str, lexicon: Lexicon) -> Iterator[Line]:
         if is_above and (row >= _HEAD_ROWS or _begins_the_log(cells, texts, lexicon)):
             is_above = False
             yield from _brackets(texts)
-            continue
-        if is_above:
+        elif is_above:
             yield Line(", ".join(texts), True)
             yield from _brackets(texts)
-        elif len(texts) == 1 and _SIGN.search(texts[0]):
-            yield Line(texts[0], False)
+        else:
+            yield from (Line(text, False) for text in texts if _SIGN.search(text))
+    if not isinstance(sheet.rows, CodedRows):
+        yield from _in_boxes(sheet)
+
+
+def _in_boxes(sheet: Sheet) -> Iterator[Line]:
+    """The cells below one that says "Legend" or the like, in its column and the next, down to the first gap."""
+    for row, cells in enumerate(sheet.rows[:_MOST_ROWS_OF_A_LOG]):
+        for column, cell in enumerate(cells):
+            if not isinstance(cell, str) or fold(cell) not in legend_words("sheet").known:
+                continue
+            for below in sheet.rows[row + 1 : row + 1 + _HEAD_ROWS]:
+                texts = [one for one in below[column : column + 2] if isinstance(one, str)]
+                if not texts or below[column] is None:
+                    break
+                yield Line(_as_line(texts), True)
 
 
 def _texts(cells: list[Cell]) -> list[str]:

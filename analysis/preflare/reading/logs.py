@@ -234,7 +234,7 @@ def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, 
 
     def crosswise(apart: SheetContext) -> None:
         titles = [*tables.titles, *across.titles]
-        apart.unit = apart.rules.unit or told_unit(across.tables(), [] if apart.legend.unit else titles) or file_unit
+        apart.unit = apart.rules.unit or told_unit(across.tables(), titles) or file_unit
         if not any(group.above.person for block in across.blocks for group in block.groups):
             person_of_sheet(apart, titles)
         if (exercise := exercise_of_sheet(apart, titles)) is not None:
@@ -264,7 +264,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
     if not all(table.header_rows for table in tables.tables):
         _say_without_headings(context, tables.tables[0])
     titles = all_titles(tables) if tables.tables else lines_above(sheet, context.lexicon)
-    context.unit = context.rules.unit or told_unit(tables, [] if context.legend.unit else titles) or file_unit
+    context.unit = context.rules.unit or told_unit(tables, titles) or file_unit
     if (
         not all(table.person or table.having("person", "first_name", "last_name") for table in tables.tables)
         or not tables.tables

@@ -6,6 +6,7 @@ from pathlib import PurePosixPath
 
 from preflare.reading.context import SheetContext
 from preflare.reading.grid import is_grid
+from preflare.reading.legend_lines import says
 from preflare.reading.ratings import is_form
 from preflare.reading.roles import in_words
 from preflare.reading.tables import SheetTables, Table
@@ -78,12 +79,8 @@ def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
         if column.heading and column.heading.unit in {"kg", "lb"} and column.role in {"load", "set_work", "work"}
     }
     if not units:
-        words = {word for title in titles for word in words_of(_UNLESS.split(title)[0])}
-        units = {
-            unit
-            for unit, spelt in (("kg", {"kg", "kilos", "kilo"}), ("lb", {"lb", "lbs", "pounds", "pfund", "libras"}))
-            if words & spelt
-        }
+        told = [words_of(_UNLESS.split(title)[0]) for title in titles]
+        units = {unit for unit in ("kg", "lb") if any(says(unit, words) for words in told)}
     return units.pop() if len(units) == 1 else None
 
 
