@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from preflare.reading.dates import Calendar
 from preflare.reading.legend import Legend
-from preflare.reading.legend_habits import Order
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.orders import FileHabits
 from preflare.reading.rows import PainRow, Place, RejectedRow, ScreenRow, SessionRow, SetRow
@@ -84,11 +83,6 @@ class SheetContext:
     first_week: int | None = None  # the number of the week that was asked for first
     doubted_days: dict[int, tuple[str, str]] = field(default_factory=dict)  # row -> why its date is not taken, remedy
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for
-
-    @property
-    def order(self) -> Order | None:
-        """Which number of a set stands first, as the file's legend says."""
-        return self.legend.order
 
     def place(self, row: int, column: int | None = None) -> Place:
         """Where a cell stands; row and column 0-based in the sheet."""

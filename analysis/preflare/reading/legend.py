@@ -12,18 +12,16 @@ from preflare.reading.legend_habits import (
     AS_LAST,
     Bare,
     Default,
-    Order,
     PainHabit,
     bare_bars,
     defaults_of,
-    order_of,
     pain_habit,
     unit_of_lines,
     without_bar,
 )
 from preflare.reading.legend_lines import Line
 from preflare.reading.legend_meanings import Term, Unclear
-from preflare.reading.legend_terms import sentences, terms_of
+from preflare.reading.legend_terms import terms_of
 from preflare.reading.lexicon import Lexicon, Phrases
 from preflare.reading.marks import marks_in
 from preflare.reading.text import fold, words_of
@@ -54,8 +52,6 @@ class Legend:
     bare: tuple[Bare, ...] = ()
     unit: str | None = None
     unit_said: str = ""
-    order: Order | None = None
-    order_said: str = ""
     pain: PainHabit | None = None
     without_bar: str = ""  # the sentence by which loads leave the bar out
 
@@ -81,11 +77,6 @@ class Legend:
             told.append(f"The legend explains {signs}, which is not known; nothing was taken from it.")
         if self.unit is not None:
             told.append(f'From the legend ("{self.unit_said}"): loads without a unit are in {_SHOWN[self.unit]}.')
-        if self.order is not None:
-            first = "the load stands before the repetitions" if self.order == "load first" else (
-                "the repetitions stand before the load"
-            )  # fmt: skip
-            told.append(f'From the legend ("{self.order_said}"): {first}.')
         if self.pain is not None:
             about = f"about the {self.pain.site}" if self.pain.site else ""
             when = _WHEN[self.pain.moment] if self.pain.moment else ""
@@ -133,22 +124,12 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
     names = frozenset(fold(letter) for letter in people) | frozenset(
         w for name in people.values() for w in words_of(name)
     )
-    unit = unit_of_lines(lines, names, lexicon)
-    order = next(
-        (
-            (text, told)
-            for line in lines
-            if line.is_sure
-            for text in sentences(line.text)
-            if (told := order_of(text, lexicon))
-        ),
-        None,
-    )
+    unit = unit_of_lines(lines, names)
     new = tuple(term for term in terms if not _is_usual(term, lexicon))
     return Legend(
         tuple(lines), new, tuple(unclear), tuple(people.items()), tuple(defaults_of(lines, own)),
         tuple(bare_bars(lines, own.lexicon)), unit[0] if unit else None, unit[1] if unit else "",
-        order[1] if order else None, order[0] if order else "", pain_habit(lines, own.lexicon),
+        pain_habit(lines, own.lexicon),
         without_bar(lines),
     )  # fmt: skip
 

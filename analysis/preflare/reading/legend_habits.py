@@ -1,4 +1,4 @@
-"""Whole sentences of a legend: what holds where nothing is written, which unit and order loads have, how pain is asked.
+"""Whole sentences of a legend: what holds where nothing is written, which unit loads have, how pain is asked.
 
 "Back squat is straight bar, high bar, unless the Bar line says SSB"; "Rien d'écrit = BD"; "Charges en livres";
 "Elbow = I ask at the end, 0-10". A sentence that leaves two answers open gives none.
@@ -7,7 +7,6 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from typing import Literal
 
 from preflare.reading.legend_lines import Line, legend_words, says
@@ -18,7 +17,6 @@ from preflare.reading.vocabulary import back_squats
 from preflare.reading.words import WordReader
 
 Part = Literal["bar", "position", "width"]
-Order = Literal["load first", "reps first"]
 AS_LAST = "as the last time with that bar"
 _PARTS: tuple[Part, ...] = ("bar", "position", "width")
 _ROLES: dict[str, Part] = {"bar": "bar", "bar_position": "position", "grip": "width"}
@@ -240,7 +238,7 @@ def without_bar(lines: Iterable[Line]) -> str:
     return next((text for text in told if says("without_bar", words_of(text)) and not re.search(r"\d", text)), "")
 
 
-def unit_of_lines(lines: Iterable[Line], people: frozenset[str], lexicon: Lexicon) -> tuple[str, str] | None:
+def unit_of_lines(lines: Iterable[Line], people: frozenset[str]) -> tuple[str, str] | None:
     """(kg or lb, the sentence) that the sure lines give for all loads; None when they differ. people: whose own
     sentences do not count."""
     told: dict[str, str] = {}
@@ -256,27 +254,6 @@ def unit_of_lines(lines: Iterable[Line], people: frozenset[str], lexicon: Lexico
             if len(units) == 1 and (has_exception or says("load", words) or _TIMES.search(text) or len(words) <= 3):
                 told.setdefault(units.pop(), text)
     return next(iter(told.items())) if len(told) == 1 else None
-
-
-def order_of(text: str, lexicon: Lexicon) -> Order | None:
-    """Which number comes first, where a sentence names both with a times sign between: "kg x reps", "Wdh × kg"."""
-    sides = re.split(r"\s*(?:\b[xX]\b|[×*])\s*", re.sub(r"\([^()]*\)|@.*", " ", text))
-    kinds = [_kind_of_number(words_of(side), i == 0, lexicon) for i, side in enumerate(sides)]
-    pairs = [pair for pair in pairwise(kinds) if set(pair) == {"load", "reps"}]
-    if not pairs or kinds[0] == "sets":
-        return None
-    return "load first" if pairs[0][0] == "load" else "reps first"
-
-
-def _kind_of_number(words: list[str], is_first: bool, lexicon: Lexicon) -> str | None:
-    """What the word next to a times sign says of its number: load, reps or sets."""
-    near = words[-1:] if is_first else words[:1]
-    if not near:
-        return None
-    if any(says(kind, near) for kind in ("load", "kg", "lb")):
-        return "load"
-    roles = [*lexicon.headings_of.get(near[0], []), lexicon.work.known.get(near[0])]
-    return next((kind for kind in ("load", "reps", "sets") if kind in roles), None)
 
 
 def pain_habit(lines: Iterable[Line], lexicon: Lexicon) -> PainHabit | None:
