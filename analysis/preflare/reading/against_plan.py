@@ -104,13 +104,22 @@ def in_short(parts: Mapping[str, Cell], lexicon: Lexicon) -> str | None:
     load, reps, sets = (as_text(parts.get(name)).strip() for name in ("load", "reps", "sets"))
     if not load or not reps:
         return None
-    loads, counts = (re.findall(r"\d+(?:[.,]\d+)?", text) for text in (load, reps))
+    loads, counts = (_PART.findall(text) for text in (load, reps))
     n = int(sets) if sets.isdecimal() else max(len(loads), len(counts))
     if not loads or not counts or len(loads) not in {1, n} or len(counts) not in {1, n}:
         return f"{load} {reps}"  # left as it stands, to be refused with its text
     unit = next((word for word in ("lb", "kg") if word in load.casefold()), "")
     loads, counts = loads * (n if len(loads) == 1 else 1), counts * (n if len(counts) == 1 else 1)
-    return "; ".join(f"{weight}{unit}x{count}" for weight, count in zip(loads, counts, strict=True))
+    return "; ".join(_one_in_short(weight, count, unit) for weight, count in zip(loads, counts, strict=True))
+
+
+_PART = re.compile(r"\(?\d+(?:[.,]\d+)?\)?")
+
+
+def _one_in_short(load: str, count: str, unit: str) -> str:
+    """One set; brackets around one of its parts are a warm-up's."""
+    text = f"{load.strip('()')}{unit}x{count.strip('()')}"
+    return f"{text} w/u" if "(" in load + count else text
 
 
 def with_plan_taken_off(label: str, lexicon: Lexicon) -> tuple[str, str | None]:

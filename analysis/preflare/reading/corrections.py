@@ -52,7 +52,8 @@ def point_to_corrections(out: Yield) -> None:
 
 def _remarks(out: Yield) -> Iterable[tuple[str, date, str]]:
     """(athlete, day, remark) of sessions and sets, each once."""
-    found = [(one.athlete, one.date, one.note) for one in (*out.sessions, *out.sets) if one.note]
+    found = [(one.athlete, one.date, one.note) for one in out.sessions]
+    found += [(one.athlete, one.date, one.note) for one in out.sets]
     return dict.fromkeys((who, day, note) for who, day, note in found if note)
 
 

@@ -294,14 +294,16 @@ def _heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int,
     kinds = [mark.kind for mark in marks.values()]
     if "work" in kinds or "number" in kinds:
         return None
-    corner = marks[min(marks)].heading
-    if corner is not None and corner.roles[0] in _ABOUT_SETS:
-        return None  # "reps | 6/6 | 5/4": no days
     axes = {kind: sum(mark.kind == kind for index, mark in marks.items() if index > 0) for kind in _AXES}
+    across = max(axes, key=lambda kind: axes[kind])
+    first = min((index for index, mark in marks.items() if mark.kind == across and index > 0), default=0)
+    left = [mark.heading for index, mark in marks.items() if index < first and mark.heading is not None]
+    if any(heading.roles[0] in _ABOUT_SETS for heading in left):
+        return None  # "reps | 6/6 | 5/4": no days
     n_axes = max(axes.values())
     n_headings = kinds.count("heading") + kinds.count("exercise")
     n_known = len(kinds) - kinds.count("text")
-    if n_axes >= 2 and n_known >= 0.7 * len(kinds):
+    if n_axes >= 2 and n_known >= 0.6 * len(kinds):
         return marks if max(axes, key=lambda kind: axes[kind]) != "person" or _are_people(marks) else None
     told = [mark.heading for mark in marks.values() if mark.heading and mark.heading.number is None]
     roles = {heading.roles[0] for heading in told if heading.is_exact}

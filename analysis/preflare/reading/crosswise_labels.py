@@ -25,6 +25,7 @@ class RowLabel:
     heading: Heading | None = None
     is_plan: bool = False
     is_warm_up: bool = False
+    exercise: str = ""  # named in the same label as a part of it: "Bench kg"
 
 
 def label_of(lexicon: Lexicon, text: str) -> RowLabel:
@@ -38,6 +39,8 @@ def label_of(lexicon: Lexicon, text: str) -> RowLabel:
     bare, told = with_plan_taken_off(text, lexicon)
     if told is not None and not bare:
         return RowLabel(told, text, is_plan=told == "plan")
+    if (part := _part_of_a_lift(bare, lexicon)) is not None:
+        return part
     heading = parse_heading(bare, lexicon)
     if lexicon.exercise.exact(bare) or heading is None:
         return RowLabel("exercise", bare, is_plan=told == "plan")
@@ -57,6 +60,19 @@ def label_of(lexicon: Lexicon, text: str) -> RowLabel:
     if role == "ignored" and heading.is_exact:
         return RowLabel("ignored", bare, heading)
     return RowLabel("exercise", bare, is_plan=told == "plan")
+
+
+def _part_of_a_lift(text: str, lexicon: Lexicon) -> RowLabel | None:
+    """A label that names a lift and one thing of its sets: "Bench kg", "reps squat", "agach. carga"."""
+    words = text.split()
+    if not 2 <= len(words) <= 5 or lexicon.exercise.exact(text):
+        return None
+    for part, lift in ((words[-1], " ".join(words[:-1])), (words[0], " ".join(words[1:]))):
+        heading = parse_heading(part.strip("():."), lexicon)
+        is_part = heading is not None and heading.is_exact and heading.roles[0] in _PARTS - {"sets"}
+        if (is_part and parse_heading(lift, lexicon) is None) or (is_part and lexicon.exercise.exact(lift)):
+            return RowLabel("part", text, heading, exercise=lift.strip(" :-,"))
+    return None
 
 
 _ALSO_IN_LIFTS = frozenset({"back", "shoulder", "biceps", "triceps", "upper arm", "forearm", "wrist", "hip", None})

@@ -11,7 +11,7 @@ from datetime import date
 
 from preflare.reading.against_plan import done_in_full, in_short
 from preflare.reading.context import SheetContext
-from preflare.reading.crosswise import Above, Block, Crosswise, Group, Mark, is_label, mark_of
+from preflare.reading.crosswise import Above, Block, Crosswise, Group, Mark, cell_at, is_label, mark_of
 from preflare.reading.crosswise_days import day_of, day_of_sheet, monday_of_mark, monday_of_titles
 from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of
 from preflare.reading.grid import add_lift, gear_in_remarks
@@ -162,6 +162,8 @@ class _BlockReader:
             return
         if line.label.kind == "exercise":
             self.stretches.append(Stretch(line.label.text))
+        elif line.label.exercise and line.label.exercise != self.stretches[-1].exercise:
+            self.stretches.append(Stretch(line.label.exercise))
         elif line.label.kind == "whole" and self.stretches[-1].exercise is not None:
             self.stretches.append(Stretch(None))
         self.stretches[-1].lines.append(line)
@@ -245,9 +247,14 @@ class _BlockReader:
                 self.context.not_data(line.row, "a row with nothing filled in")
             elif line.label.kind in {"effort", "gear", "plan"} and _n_found(out) == line_before:
                 self.context.not_data(line.row, f"{line.label.text}: read with the sets that it is about")
-        for line in stretch.having("effort"):
+        for line in (*stretch.having("effort"), *self._efforts_of(stretch)):
             for group in self.block.groups:
                 self._effort(stretch, line, group)
+
+    def _efforts_of(self, stretch: Stretch) -> Iterable[Line]:
+        """Efforts among the parts of a lift ("Bench RPE")."""
+        parts = stretch.having("part")
+        return (line for line in parts if line.label.heading and line.label.heading.roles[0] in {"rpe", "rir"})
 
     def _cells(self, stretch: Stretch, line: Line, group: Group) -> None:
         """The cells of a row under one day or person."""
@@ -356,7 +363,7 @@ class _BlockReader:
             other = above[-1].row if above else None
             meant = context.cell(other, column.index) if other is not None else None
             if not above and (before := self._column_before(group, column)) is not None:
-                meant = context.cell(line.row, before)
+                meant = cell_at(context.sheet, line.row, before)
                 if meant is not None:
                     reason = f'it was read as what stands before it in the row: "{as_text(meant)}"; it was stored'
                     context.reject_cell(line.row, column.index, cell, reason, "write it out, if another cell is meant")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from preflare.reading.by_content import say_unheaded
 from preflare.reading.coded import CodedRows, code_rows, is_long
+from preflare.reading.column_contents import settle_by_contents
 from preflare.reading.context import SheetContext, Yield, rules_for
 from preflare.reading.crosswise import Crosswise, find_crosswise
 from preflare.reading.crosswise_labels import gear_in_rows
@@ -146,6 +147,7 @@ def _read_sheets(
         split_people(tables, sheet, raw.name, lexicon)
         for table in tables.tables:
             settle_roles(table, sheet, lexicon)
+            settle_by_contents(table, sheet, lexicon)
         if not tables.tables and not isinstance(sheet.rows, CodedRows):
             tables = find_whiteboards(sheet, lexicon) or tables
         if not tables.tables and not isinstance(sheet.rows, CodedRows) and (open_day := unfolded(sheet, lexicon)):

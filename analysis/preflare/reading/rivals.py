@@ -29,10 +29,10 @@ def _tried(context: SheetContext, way: Way) -> SheetContext:
 
 
 def _explained(context: SheetContext) -> float:
-    """Sets of a known exercise and ratings found, less half of what had to be set aside."""
+    """Sets and ratings found, less half of what had to be set aside; a lift that is named but not known counts too."""
     out = context.out
-    known = sum(one.exercise != "unknown" and one.reps is not None for one in out.sets)
-    return known + len(out.pain) - 0.5 * len(out.rejected)
+    named = sum(bool(one.exercise_written) and one.reps is not None for one in out.sets)
+    return named + len(out.pain) - 0.5 * len(out.rejected)
 
 
 def _take_over(context: SheetContext, chosen: SheetContext) -> None:

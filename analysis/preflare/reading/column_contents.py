@@ -1,0 +1,78 @@
+"""Columns whose heading nobody knows, told by what they hold: names of people, lifts, days, bars, grips, places.
+
+Only where no other column of the table has that role already, and nearly all of the cells are of that kind.
+"""
+
+from collections.abc import Callable
+
+from preflare.reading.coded import CodedRows, cells_in
+from preflare.reading.dates import read_date
+from preflare.reading.headings import Heading
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.people_across import names_someone
+from preflare.reading.tables import Column, Table
+from preflare.reading.text import Cell
+from preflare.reading.workbook import Sheet
+
+_MOST = 0.8  # of the filled cells that must be of a kind
+_FEWEST = 4  # filled cells
+_AGAIN = 0.7  # names come again: this share of the filled cells at most is different
+
+_Kind = tuple[tuple[str, ...], Callable[[Cell, Lexicon], bool]]  # roles that exclude it, and whether a cell is of it
+
+
+def _is_lift(cell: Cell, lexicon: Lexicon) -> bool:
+    return isinstance(cell, str) and lexicon.exercise.exact(cell) is not None
+
+
+def _is_day(cell: Cell, lexicon: Lexicon) -> bool:
+    return cell is not None and not isinstance(cell, float) and read_date(cell, lexicon) is not None
+
+
+def _is_name(cell: Cell, lexicon: Lexicon) -> bool:
+    return isinstance(cell, str) and names_someone(cell, lexicon)
+
+
+def _is_bar(cell: Cell, lexicon: Lexicon) -> bool:
+    return isinstance(cell, str) and lexicon.bar.exact(cell) is not None
+
+
+def _is_width(cell: Cell, lexicon: Lexicon) -> bool:
+    return isinstance(cell, str) and lexicon.width.exact(cell) is not None
+
+
+def _is_place(cell: Cell, lexicon: Lexicon) -> bool:
+    return isinstance(cell, str) and lexicon.site.exact(cell) is not None
+
+
+_KINDS: dict[str, _Kind] = {
+    "date": (("date", "timestamp", "week", "weekday"), _is_day),
+    "exercise": (("exercise",), _is_lift),
+    "person": (("person", "first_name", "last_name"), _is_name),
+    "bar": (("bar",), _is_bar),
+    "grip": (("grip",), _is_width),
+    "site": (("site",), _is_place),
+}
+
+
+def settle_by_contents(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
+    """Give columns of unknown heading the role of what they hold."""
+    if isinstance(sheet.rows, CodedRows) or any(column.heading and column.heading.exercise for column in table.columns):
+        return
+    for column in table.columns:
+        if column.role == "unknown" and column.heading is None and column.day is None and column.written:
+            role = _role_of(table, sheet, column, lexicon)
+            if role is not None:
+                column.role, column.heading = role, Heading(column.written, (role,), False)
+
+
+def _role_of(table: Table, sheet: Sheet, column: Column, lexicon: Lexicon) -> str | None:
+    cells = [cell for cell in cells_in(sheet.rows, column.index, table.body) if cell is not None]
+    if len(cells) < _FEWEST:
+        return None
+    for role, (taken, is_of) in _KINDS.items():
+        if table.having(*taken) or (role == "person" and len(set(cells)) > _AGAIN * len(cells)):
+            continue
+        if sum(is_of(cell, lexicon) for cell in cells) >= _MOST * len(cells):
+            return role
+    return None
