@@ -370,6 +370,7 @@ REMARKS = [
     ("no elbow pain, wrist 3/10", [elbow(U, 0), ("wrist", U, 3, None)]),
     ("bench 3x5 elbow 3/10", [elbow(U, 3)]),
     ("RPE 9, elbow 3", [elbow(U, 3)]),
+    ("> genou G 4/10 dans les escaliers", [("knee", L, 4, None)]),
     ("nästa morgon h armbåge 1/10", [elbow(R, 1, "next morning")]),
 ]
 
@@ -400,6 +401,7 @@ def test_remarks(lexicon, text, reports):
         "her partner's elbow 5/10", "elbow taped, 100 kg", "curls 3, elbow taped", "Ellenbogen getaped, 3 Sätze",
         "physio for the elbow on Friday", "no more elbow sleeves", "elbow 3?",
         "no worse elbow pain", "narrow grip, elbow angle 90", "top set 8/10", "slept 4/10", "mood 3/10, elbow taped",
+        "Douleur coude D /10", "elbow pain /10", "Gomiti: R 0 - D sx 3",
         "#3 elbow", "elbow hurts more than wrist, 4", "elbow 45 degrees",
         "elbow 6/10 yesterday, 3/10 today", "elbow 2→4",
     ],

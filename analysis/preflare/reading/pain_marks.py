@@ -30,6 +30,7 @@ class Marked:
     cuts: dict[int, str] = field(default_factory=dict)
     counted: set[int] = field(default_factory=set)  # words that are numbers and no ratings
     has_work: bool = False  # sets and loads stand in it
+    has_people: bool = False  # a letter stands before a side in words ("R dx 2"): letters may be people's
     slips: dict[str, str] = field(default_factory=dict)  # word that is a slip of the pen -> the site meant
 
     def within(self, role: str, first: int, last: int) -> list[Hit]:

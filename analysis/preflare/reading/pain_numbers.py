@@ -35,7 +35,8 @@ def mark_numbers(marked: Marked, plain: str, lexicon: Lexicon, is_asked: bool) -
     in_moment = {i for a, b, _ in marked.hits["moment"] for i in range(a, b)}
     values: list[Value] = []
     for found in _VALUE.finditer(plain):
-        if any(a < found.end() and found.start() < b for a, b in counted):
+        is_scale = found[0].startswith("10") and plain[: found.start()].endswith("/")  # "coude D /10"
+        if is_scale or any(a < found.end() and found.start() < b for a, b in counted):
             continue
         inside = [i for i, (a, b) in enumerate(marked.spans) if found.start() <= a and b <= found.end()]
         value = _value(found, inside, plain) if inside else None

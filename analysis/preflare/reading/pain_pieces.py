@@ -273,12 +273,9 @@ def _is_open(marked: Marked, sides: list[Hit], value: Value | None, first: int, 
     """Whether a rating is compared with something, or its side is told twice, as a letter and in words."""
     letters = [hit for hit in sides if hit in marked.hits["letter"]]
     compared = marked.within("comparison", first, last)
-    is_weighed = any(sign in marked.written(first, last) for sign in "<>")  # "L>R 3"
-    return (
-        is_weighed
-        or 0 < len(letters) < len(sides)
-        or (value is not None and any(hit[1] == value.first for hit in compared))
-    )
+    is_weighed = re.search(r"\w\s*[<>]\s*\w", marked.written(first, last)) is not None  # "L>R 3"
+    is_either = bool(letters) and (marked.has_people or len(letters) < len(sides))
+    return is_weighed or is_either or (value is not None and any(hit[1] == value.first for hit in compared))
 
 
 def _is_led(marked: Marked, value: Value, spoken: list[Hit], first: int) -> bool:

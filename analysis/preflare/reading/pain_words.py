@@ -198,6 +198,8 @@ def _mark_letters(marked: Marked, plain: str, is_asked: bool) -> None:
         elif is_asked and word == "b" and beside:
             marked.hits["side"].append((i, i + 1, "both"))
     marked.hits["side"].sort()
+    spelt = {start for start, end, _ in marked.hits["side"] if start not in letters}
+    marked.has_people = any(i + 1 in spelt for i in letters)
     marked.hits["letter"] = [hit for hit in marked.hits["side"] if hit[1] - hit[0] == 1 and hit[0] in letters]
 
 
