@@ -77,6 +77,9 @@ def read_delimited(content: bytes) -> Delimited:
     if is_long(text.count("\n")) and is_plain(text):
         coded = code_lines(text.split("\n", 1)[1] if skip else text, delimiter)
         return Delimited(coded, range(1 + skip, len(coded) + 1 + skip), encoding, delimiter, tuple(remarks))
+    if delimiter == "," and _writes_prose(text):
+        rows = [[tidy(cell) for cell in _BETWEEN_WORDS.split(line)] for line in text.splitlines()]
+        return Delimited(rows, range(1, len(rows) + 1), encoding, delimiter, tuple(remarks))
     rows, lines = _split(text, delimiter, csv.QUOTE_MINIMAL)
     if not is_settled and _is_doubtful(text, rows, delimiter):
         text, n_open = settle_quotes(text, delimiter)
@@ -88,6 +91,18 @@ def read_delimited(content: bytes) -> Delimited:
     if skip:
         rows, lines = rows[1:], lines[1:]
     return Delimited(rows, lines, encoding, delimiter, tuple(remarks))
+
+
+_BETWEEN_WORDS = re.compile(r",(?!\d)|(?<!\d),")  # a comma that is no decimal mark
+_LEAST_COMMAS = 3
+
+
+def _writes_prose(text: str) -> bool:
+    """Whether commas are followed by a blank, as in prose, save between two digits, where they are decimal marks."""
+    if '"' in text or re.search(r"\d,\d", text) is None:
+        return False
+    commas = _BETWEEN_WORDS.findall(text)
+    return len(commas) >= _LEAST_COMMAS and len(re.findall(r",(?!\d)(?!\s|$)|(?<!\d),\d", text)) <= 0.05 * len(commas)
 
 
 def _has_marks_alone(text: str, delimiter: str) -> bool:

@@ -30,12 +30,13 @@ def parse_work(text: str, lexicon: Lexicon, allow_small_loads: bool = False, hab
 
     Where no load is written ("3x5"), the sets come without one: another column may hold it.
     """
-    how = How(allow_small_loads, habits or Habits())
-    key: Any = (text, how)
+    key: Any = (text, allow_small_loads)
+    if habits is not None:
+        key = (*key, habits.pair, habits.triple, habits.has_schemes, habits.is_effort_of_last)
     if key not in lexicon.work_read:
         if len(lexicon.work_read) > 100_000:
             lexicon.work_read.clear()
-        lexicon.work_read[key] = _parse(text, lexicon, how)
+        lexicon.work_read[key] = _parse(text, lexicon, How(allow_small_loads, habits or Habits()))
     return lexicon.work_read[key]  # type: ignore[no-any-return]
 
 
