@@ -18,6 +18,8 @@ How it is counted. People, exercises and sites are compared without case, accent
   note that its moment is unknown, "after" is right too: so the program reads a training log's remark that says nothing
   of the time. The origin is not compared.
 - A report of the next morning may be dated by the morning or by the session before it (two days at most).
+- Reports of other places than arm and shoulder that the truth leaves out are no inventions: the truth need not give them.
+- A name read without its other parts is that of the one person of the truth who has them.
 - flag "set aside" or "undecidable": right when nothing was stored of it, when it was stored without the doubtful value,
   or when the row where it stands has an entry among what was set aside; wrong when it was stored as a plain value.
 - a wrong load is flagged when the row where it stands has an entry among what was set aside.
@@ -264,11 +266,25 @@ def tally(
         pairs += _pair(plain, theirs, differ, 3 if what == "sets" else 2)
         for one, other, fields in pairs:
             _count_pair(counts, one, other, fields, flagged_rows)
+        if what == "pain":
+            theirs[:] = [row for row in theirs if row["site"] in _ARM]
         counts.missed += len(plain)
         counts.invented += len(theirs)
         counts.lines += [f"missed    {_shown(row)}" for row in plain]
         counts.lines += [f"invented  {_shown(row)}" for row in theirs]
     return counts
+
+
+_ARM = frozenset({"elbow", "upper arm", "forearm", "wrist", "shoulder", "biceps", "triceps", "hand", "unknown", ""})
+
+
+def _named_as_in_truth(truth: Sequence[Row], read: Sequence[Row]) -> None:
+    """Give a read name that is part of one true name only that person's."""
+    people = {row["athlete"] for row in truth}
+    for row in read:
+        fitting = [person for person in people if set(row["athlete"]) <= set(person)]
+        if row["athlete"] not in people and len(fitting) == 1:
+            row["athlete"] = fitting[0]
 
 
 def _join_mornings(truth: Sequence[Row], read: Sequence[Row]) -> None:
@@ -346,9 +362,12 @@ def score(folder: Path) -> tuple[Tally, Tally]:
     flagged = {(row.place.file, row.place.sheet, row.place.row) for row in logs.rejected}
     truth = folder / "truth"
     told, reports = true_pain(truth / "pain.csv"), read_pain(logs)
+    true, sets = true_sets(truth / "sets.csv"), read_sets(logs)
+    _named_as_in_truth([*true, *told], sets)
+    _named_as_in_truth([*true, *told], reports)
     _join_mornings(told, reports)
     return (
-        tally(true_sets(truth / "sets.csv"), read_sets(logs), sets_differ, flagged, "sets"),
+        tally(true, sets, sets_differ, flagged, "sets"),
         tally(told, reports, reports_differ, flagged, "pain"),
     )
 

@@ -354,7 +354,8 @@ def _settle(heading: Heading, values: list[Cell]) -> str:
     ]
     share = len(numbers) / len(values)
     texts = [value for value in values if isinstance(value, str)]
-    if roles[0] in {"session_number", "note", "time", "warm_up"} and texts and _share_of_shorthand(texts) >= 0.6:
+    least = 0.3 if roles[0] == "warm_up" else 0.6  # warm-ups stand in some rows only
+    if roles[0] in {"session_number", "note", "time", "warm_up"} and texts and _share_of_shorthand(texts) >= least:
         return "work"  # "Session" or "Comment" over a column of sets
     if roles[0] == "work" and not any(letter.isdecimal() for value in values for letter in as_text(value)):
         return "ignored"  # ticks under "Done"
