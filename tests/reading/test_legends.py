@@ -539,3 +539,17 @@ def test_the_unit_in_a_sheets_own_title_goes_before_that_of_another_sheet(read):
     book = workbook(**own)
     logs = read({"log.xlsx": book})
     assert {one.athlete: round(one.load_kg, 1) for one in logs.sets} == {"Ada Berg": 200.0, "Ida Holm": 90.7}
+
+
+@pytest.mark.parametrize(
+    ("written", "place", "width"),
+    [
+        ("hi/narrow", "high", "narrow"),
+        ("lo / wide", "low", "wide"),
+        ("lo", "low", None),
+        ("narrow, hi", "high", "narrow"),
+    ],
+)
+def test_places_cut_short_beside_grips(lexicon, written, place, width):
+    gear, unknown = WordReader(lexicon).gear(written, "grip")
+    assert (gear.position, gear.width, unknown) == (place, width, "")

@@ -203,7 +203,7 @@ class WordReader:
             if order not in self._merged:
                 self._merged[order] = _merge([(kind, tables[kind]) for kind in order], with_letters=True)
             mixed = self._merged[order]
-            words = [_PLACES_BESIDE_A_LIFT.get(word, word) for word in words_of(written)]
+            words = [_PLACES_IN_GEAR.get(word, word) for word in words_of(written)]
             fixed = [w if w in mixed.known or len(w) < 3 else nearest_word(w, mixed) or w for w in words]
             if fixed != words:
                 self.slips.add(written)
@@ -231,6 +231,7 @@ _SHORT_POSITIONS = {"hb": "high", "lb": "low", "h": "high", "a": "high", "w": "h
 
 
 _PLACES_BESIDE_A_LIFT = {"lb": "low", "hb": "high"}  # beside words, where no load stands, these are no pounds
+_PLACES_IN_GEAR = {**_PLACES_BESIDE_A_LIFT, "hi": "high", "lo": "low"}  # "lo" is an article elsewhere
 
 
 def nearest_word(word: str, phrases: Phrases) -> str | None:
