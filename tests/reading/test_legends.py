@@ -553,3 +553,25 @@ def test_the_unit_in_a_sheets_own_title_goes_before_that_of_another_sheet(read):
 def test_places_cut_short_beside_grips(lexicon, written, place, width):
     gear, unknown = WordReader(lexicon).gear(written, "grip")
     assert (gear.position, gear.width, unknown) == (place, width, "")
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Mo: Kniebeuge, Mi: Bankdrücken, Fr: Kreuzheben", "Tue: squat / Thu: bench press",
+        "lun: sentadilla; mié: banca", "it is failed",
+        "A1: squat, B1: bench press", "A1 = squat, B1 = bench press", "A: Squat / B: Bench / C: Row", "D1 = squat",
+        "Ada: narrow, Ida: wide", "Max: absent", "Bo: Kniebeuge", "WU: row 500 m", "Squat: 140 / Bench: 90",
+        "1RM Squat = 150", "SSB = 25 kg", "Coach: Ulf Berg", "A = Montag-Gruppe, B = Donnerstag-Gruppe", "W1 = Woche 1",
+        "L = leicht, S = schwer", "Block 3: Kraft - Woche 1-4", "Bar = 20 kg", "Halle: Nord - Zeit: 18 Uhr",
+        "it is failed", "this is a squat", "Ada is left", "Jan: Kreuzheben, Mai: Kniebeuge", "Elbow: 3 / shoulder: 2",
+    ],
+)  # fmt: skip
+def test_lines_above_a_log_that_explain_no_sign(lexicon, line):
+    assert legend_of(lexicon, line).terms == ()
+
+
+def test_a_plan_of_the_week_above_a_log_makes_no_lift_of_a_weekday(read):
+    head = "Mo: Kniebeuge, Mi: Bankdrücken\nDatum;Tag;Übung;kg;Wdh\n"
+    logs = read({"Ada Berg.csv": f"{head}2026-03-02;Mo;Kniebeuge;100;5\n2026-03-04;Mi;Bankdrücken;60;5\n"})
+    assert [one.exercise for one in logs.sets] == ["back squat", "bench press"]

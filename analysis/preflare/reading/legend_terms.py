@@ -19,6 +19,7 @@ _LIST_SIGN = re.compile(r"\s+[-–—]\s+")
 _CAPITALS = re.compile(r"[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{0,5}")
 _MOST_SIGN, _MOST_SIGN_WORDS, _SHORT = 18, 3, 5
 _ANY_WORD = frozenset({"exercise", "bar", "position", "width", "style", "site"})  # whole words may stand for these
+_IN_CELLS = ("same", "missing", "rest", "as_planned")
 _NO_SIGN = {
     "it", "is", "this", "that", "no", "if", "das", "es", "ist", "ce", "il", "le", "la", "el", "lo", "den",
     "det", "de", "to", "se", "so", "on", "he", "she", "ja", "ok", "i", "a", "e", "y", "o", "og", "och", "und",
@@ -64,11 +65,31 @@ def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader)
             subject = role
         if is_told:
             terms = list(_term(sign, said, subject, reader))
-            found += [one for one in terms if isinstance(one, Term) or "=" in item]
+            has_sign = _SIGN.search(item) is not None
+            found += [one for one in terms if _is_fit(one, subject, has_sign, reader.lexicon)]
         elif is_sure and (term := meaning_of(said, subject, reader)) and not _is_known_phrase(item, reader):
             bare.append(replace(term, written=sign, said=said))
     is_list = len(bare) >= 2 or bool(found)
-    return found + [judged(term, reader) for term in bare if is_list]
+    return found + [judged(term, reader) for term in bare if is_list and _is_fit(term, subject, False, reader.lexicon)]
+
+
+def _is_fit(one: Term | Unclear, subject: str, has_sign: bool, lexicon: Lexicon) -> bool:
+    """Whether a sign may stand for its meaning: no day ("Mo: squat"), no number or name ("A1: squat", "Ada: narrow").
+
+    has_sign: it is told by a sign of equality.
+    """
+    written = one.written
+    if isinstance(one, Unclear):
+        return has_sign and not re.search(r"\d", one.said)
+    if len(written) > 1 and (lexicon.weekday.exact(written) or lexicon.month.exact(written)):
+        return False
+    is_name = written.isalpha() and len(written) > 2 and written[0].isupper() and written[1:].islower()
+    if one.kind == "exercise":
+        is_short = written.isupper() or bool(re.search(r"[./]", written))
+        n_letters = sum(letter.isalpha() for letter in written)
+        return n_letters > 1 and not re.search(r"\d", written + one.said) and (has_sign or is_short)
+    of_people = {"width", "position", "side", "severity", *_IN_CELLS, *(() if has_sign else ("work", "reserve"))}
+    return not (is_name and not subject and one.kind in of_people)
 
 
 def _names_lift(text: str, reader: WordReader) -> bool:
