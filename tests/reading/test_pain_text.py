@@ -401,6 +401,7 @@ def test_remarks(lexicon, text, reports):
         "her partner's elbow 5/10", "elbow taped, 100 kg", "curls 3, elbow taped", "Ellenbogen getaped, 3 Sätze",
         "physio for the elbow on Friday", "no more elbow sleeves", "elbow 3?",
         "no worse elbow pain", "narrow grip, elbow angle 90", "top set 8/10", "slept 4/10", "mood 3/10, elbow taped",
+        "yesterday, elbow 3/10", "gestern: Ellbogen 3/10", "hier, coude D 3/10", "ayer, codo 3", "ieri, gomito 3/10",
         "Douleur coude D /10", "elbow pain /10", "Gomiti: R 0 - D sx 3",
         "#3 elbow", "elbow hurts more than wrist, 4", "elbow 45 degrees",
         "elbow 6/10 yesterday, 3/10 today", "elbow 2→4",
@@ -428,7 +429,14 @@ def test_a_morning_goes_by_its_weekday(lexicon, text, moment):
 
 
 @pytest.mark.parametrize(
-    "text", ["Friday R elbow 3/10", "am Samstag Ellenbogen re 3/10", "vendredi matin coude D 3/10"]
+    "text",
+    [
+        "Friday R elbow 3/10",
+        "vendredi matin, coude D 3/10",
+        "Friday, R elbow 3/10",
+        "am Samstag Ellenbogen re 3/10",
+        "vendredi matin coude D 3/10",
+    ],
 )
 def test_another_day_is_none_of_this(lexicon, text):
     assert told(text, lexicon, Said(day=MONDAY)) == []

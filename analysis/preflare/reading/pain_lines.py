@@ -15,7 +15,11 @@ def told_by_lines(context: SheetContext, text: str, day: date, people: Mapping[s
     answers = [_answered(context, line, day, people) for line in lines]
     if not any(answers):
         names = {written: person for written, person in people.items() if len(written) > 1}
-        return read_pain(text, context.lexicon, Said(people=names, day=day))
+        told = read_pain(text, context.lexicon, Said(people=names, day=day))
+        if told.doubts and len(names) < len(people):  # "D polso sx 3": a letter beside a side in words is a person
+            with_letters = read_pain(text, context.lexicon, Said(people=people, day=day))
+            return with_letters if all(one.person for one in with_letters.reports) else told
+        return told
     told = PainText()
     for line, one in zip(lines, answers, strict=True):
         found = one or read_pain(line, context.lexicon, Said(day=day))

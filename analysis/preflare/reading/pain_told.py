@@ -20,13 +20,16 @@ class Teller:
     last: Piece | None = None  # the piece before, where it named a site (or the text was asked for) and had a rating
     waiting: Piece | None = None  # the piece before, where it named a site that hurts and had no rating
     bare: Piece | None = None  # the piece before, where it named a site and nothing else but that it is fine
-    is_lost: bool = False  # the answer speaks of another time or person, so that a rating behind a comma may be of that
+    is_lost: bool = (
+        False  # the sentence speaks of another time or person, so that a rating behind a comma may be of that
+    )
     early: str | None = None  # the moment that the sentence began with
 
     def take(self, piece: Piece) -> None:
         """Read one piece."""
         if piece.begins:
             self.early = None
+            self.is_lost = False
             if not self.said.is_asked:
                 self.person = None
         if piece.persons:
@@ -131,6 +134,10 @@ class Teller:
 
     def _remark(self, piece: Piece) -> None:
         value = piece.value
+        if value is None and not piece.sites and piece.n_words <= 3 and (piece.is_elsewhere or piece.is_other_day):
+            self.is_lost = True  # "yesterday, elbow 3/10"
+        if self.is_lost:
+            return
         rating = self._rating(piece)
         waiting, last, bare = self.waiting, self.last, self.bare
         self.waiting = self.last = self.bare = None
