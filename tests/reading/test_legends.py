@@ -175,7 +175,11 @@ DEFAULTS = [
     ("Squats are high bar unless LB is written.", {"position": "high"}),
     ("Squats always low bar, wide grip", {"position": "low", "width": "wide"}),
     ("Kniebeugen (hinten und vorne): nichts notiert = gerade Stange", {"bar": "straight"}),
-    ("Kniebeuge immer mit gerader Stange, hoch, außer es steht was anderes da", {"position": "high"}),
+    (
+        "Kniebeuge immer mit gerader Stange, hoch, außer es steht was anderes da",
+        {"bar": "straight", "position": "high"},
+    ),
+    ("Przysiad zawsze prostym gryfem, nisko, chyba że piszę inaczej", {"bar": "straight", "position": "low"}),
     ("Griff: leer = mittel", {"width": "medium"}),
     ("squat : BD barre droite / BS barre de sécurité. Rien d'écrit = BD.", {"bar": "straight"}),
     ("squat toujours barre haute, prise moyenne, sauf si je l'écris", {"position": "high", "width": "medium"}),
@@ -204,6 +208,11 @@ DEFAULTS = [
     ("leer = nicht gefragt", {}),
     ("safety = bilanciere safety (niente presa, niente low/high), cambrato = bilanciere cambrato", {}),
     ("Squat: straight or safety bar, unless sore", {}),
+    ("Squats are always fun, high energy!", {}),
+    ("Always squat with a wide stance", {}),
+    ("All squat sets before 18:00, low light only", {}),
+    ("Squat nie am Montag, immer hoch motiviert und weit weg vom Spiegel", {}),
+    ("squat sempre il lunedì, bassa intensità e media durata", {}),
 ]
 
 
@@ -564,7 +573,7 @@ def test_places_cut_short_beside_grips(lexicon, written, place, width):
         "Ada: narrow, Ida: wide", "Max: absent", "Bo: Kniebeuge", "WU: row 500 m", "Squat: 140 / Bench: 90",
         "1RM Squat = 150", "SSB = 25 kg", "Coach: Ulf Berg", "A = Montag-Gruppe, B = Donnerstag-Gruppe", "W1 = Woche 1",
         "L = leicht, S = schwer", "Block 3: Kraft - Woche 1-4", "Bar = 20 kg", "Halle: Nord - Zeit: 18 Uhr",
-        "it is failed", "this is a squat", "Ada is left", "Jan: Kreuzheben, Mai: Kniebeuge", "Elbow: 3 / shoulder: 2",
+        "this is a squat", "Ada is left", "Jan: Kreuzheben, Mai: Kniebeuge", "Elbow: 3 / shoulder: 2",
     ],
 )  # fmt: skip
 def test_lines_above_a_log_that_explain_no_sign(lexicon, line):

@@ -18,6 +18,7 @@ from preflare.reading.words import WordReader
 
 Part = Literal["bar", "position", "width"]
 AS_LAST = "as the last time with that bar"
+_MOSTLY = 0.75  # of a sentence's words
 _PARTS: tuple[Part, ...] = ("bar", "position", "width")
 _ROLES: dict[str, Part] = {"bar": "bar", "bar_position": "position", "grip": "width"}
 _SIGN = re.compile(r"\s*(?:=|:|→|⇒)\s*")
@@ -131,7 +132,8 @@ def _values(text: str, lexicon: Lexicon, parts: list[Part]) -> dict[Part, str]:
     if len(parts) != 1:
         order = ["position", "bar", "width"] if not _grip_word(words, lexicon) else ["position", "width", "bar"]
     found: dict[Part, set[str]] = {}
-    used: set[int] = set()
+    aside = ((start, end) for start, end, _ in lexicon.modifier.find(words) if end - start > 1)
+    used = {i for start, end in aside for i in range(start, end)}  # "wide stance" is no grip
     for part in order:
         table = tables[part]  # type: ignore[index]
         mixed = Phrases({**table.known, **table.letters}, longest=table.longest)
@@ -173,9 +175,23 @@ def _always(text: str, reader: WordReader) -> list[Default]:
     parts = _parts_named(told, reader.lexicon)
     if not is_squat and not (parts and _begins_with_gear(words, reader.lexicon)):
         return []
+    if _share_known(words, reader.lexicon) < _MOSTLY:
+        return []
     values = _values(told, reader.lexicon, [] if is_squat else parts)
     front = _also_front(told, reader) if is_squat else False
     return [Default(part, value, text, front) for part, value in values.items()]
+
+
+def _share_known(words: list[str], lexicon: Lexicon) -> float:
+    """How much of a sentence speaks of lifts, bars and grips, and of what holds always."""
+    known: set[int] = set()
+    tables = (lexicon.exercise, lexicon.bar, lexicon.position, lexicon.width, lexicon.style)
+    phrases = (*tables, *(legend_words(kind) for kind in ("always", "article", "on_the_back", "in_front")))
+    for table in phrases:
+        known |= {i for start, end, _ in table.find(words) for i in range(start, end)}
+    gear = {"bar", "grip", "bar_position"}
+    known |= {i for i, word in enumerate(words) if gear & set(lexicon.headings_of.get(word, []))}
+    return len(known) / len(words) if words else 0.0
 
 
 def _before_unless(text: str) -> tuple[str, bool]:
