@@ -393,8 +393,23 @@ AMRAP @ 100: 12 | 100x12
 3x8 par jambe à 20 | 3*20x8
 """
 
+NUMBERED = """
+Set 1: 60x5 Set 2: 80x5 | 60x5 80x5
+S1 100x5 S2 105x5 | 100x5 105x5
+1) 100x5 2) 105x5 | 100x5 105x5
+1. 100x5 2. 105x5 | 100x5 105x5
+#1 100x5 #2 105x5 | 100x5 105x5
+5 reps 100 kg | 100x5
+5 Wdh 100 kg | 100x5
+3 sets, 5 reps, 100 kg | 3*100x5
+100x5 with belt | 100x5
+100x5 mit Gürtel | 100x5
+100x5 @ home | 100x5
+"""
+
 TABLES = (
-    LOAD_AND_REPS, REPS_AND_LOAD, SETS_OF_REPS, BODY_WEIGHT, WARM_UPS, EFFORT, MISSED, CORRECTED, REPEATED, SPECIAL
+    LOAD_AND_REPS, REPS_AND_LOAD, SETS_OF_REPS, BODY_WEIGHT, WARM_UPS, EFFORT, MISSED, CORRECTED, REPEATED, SPECIAL,
+    NUMBERED,
 )  # fmt: skip
 WAYS = [line.rsplit(" | ", 1) for table in TABLES for line in table.strip().splitlines()]
 
@@ -405,3 +420,64 @@ def test_each_way_to_write_work_is_read_without_a_doubt(text, expected):
     work = parse_work(text.replace("¦", "|"), LEXICON)
     assert noted(work.sets) == expected
     assert work.problems == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("60x5 80x3 | 100x5x3", "60x5w 80x3w 3*100x5"),
+        ("100x5 (missed 5th)", "100x4F"),
+        ("100x5 (falló la 4ª)", "100x3F"),
+        ("100x3 (missed 5th)", "100x3F"),
+        ("100x5 F(4)", "100x4F"),
+        ("3x5@100 (missed 5th)", "2*100x5 100x4F"),
+        ("2x22,5 kg 3x10", "3*22.5x10"),
+        ("3x10 2x20kg", "3*20x10"),
+        ("3x10 22,5 pr. hånd", "3*22.5x10"),
+        ("100 x max", "100x?"),
+        ("5x5+ @100", "5*100x5"),
+    ],
+)
+def test_what_is_only_likely_is_read_with_a_doubt(text, expected):
+    work = parse_work(text, LEXICON)
+    assert noted(work.sets) == expected
+    assert [problem.is_doubt for problem in work.problems] == [True]
+
+
+REFUSED = """
+15x10 |
+8×20 |
+16x10 16x10 |
+12 à 20 |
+5x50 |
+20x100 |
+5x100x3 |
+100x3/5 |
+BW-20x8 |
+3x(2+2+2)@100 |
+-10% 3x3 |
+100x5 @0,45m/s |
+set 100x4 |
+Satz 102,5x5 |
+100 5 3 |
+1x5+ 100 | -x5
+100x5, 3 min rest | 100x5
+100x5, 2 xyz | 100x5
+100x5, no 2nd set | 100x5
+85x5 no, 4 felt hard | 85x5
+3x5@100 - no, 4 | 3*100x5
+100x5 (4 on the last) | 100x5
+3x5 @100, last set 4 | 3*100x5
+3x5x80 +2x8 | 3*80x5
+100x5 +5x3 | 100x5
+idem |
+"""
+
+
+@pytest.mark.parametrize(("text", "expected"), [line.rsplit("|", 1) for line in REFUSED.strip().splitlines()])
+def test_what_stays_open_is_refused_with_its_text(text, expected):
+    work = parse_work(text.strip(), LEXICON)
+    assert noted(work.sets) == expected.strip()
+    refused = " ".join(problem.text for problem in work.problems if not problem.is_doubt)
+    assert refused
+    assert refused in text

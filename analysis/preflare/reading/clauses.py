@@ -127,7 +127,8 @@ def corrected(item: Item, tokens: Sequence[TokenLike], start: int) -> Said | Non
     n_words = _for_all(tokens, end)
     end += n_words
     is_one = item.sets == 1 and len(item.reps) == 1
-    if reps is None or not (is_one or n_words) or (end < len(tokens) and tokens[end].letter in "xk@%/-+N"):
+    goes_on = end < len(tokens) and tokens[end].letter not in _CLOSING + "."  # "no 2nd set" corrects nothing
+    if reps is None or not (is_one or n_words) or goes_on:
         return None
     closes = end < len(tokens) and tokens[end].letter == ")"
     return replace(item, reps=(reps,) if is_one else (reps,) * len(item.reps)), end + closes

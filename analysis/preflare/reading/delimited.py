@@ -78,8 +78,8 @@ def read_delimited(content: bytes) -> Delimited:
         coded = code_lines(text.split("\n", 1)[1] if skip else text, delimiter)
         return Delimited(coded, range(1 + skip, len(coded) + 1 + skip), encoding, delimiter, tuple(remarks))
     if delimiter == "," and _writes_prose(text):
-        rows = [[tidy(cell) for cell in _BETWEEN_WORDS.split(line)] for line in text.splitlines()]
-        return Delimited(rows, range(1, len(rows) + 1), encoding, delimiter, tuple(remarks))
+        prose = [[tidy(cell) for cell in _BETWEEN_WORDS.split(line)] for line in text.splitlines()]
+        return Delimited(prose, range(1, len(prose) + 1), encoding, delimiter, tuple(remarks))
     rows, lines = _split(text, delimiter, csv.QUOTE_MINIMAL)
     if not is_settled and _is_doubtful(text, rows, delimiter):
         text, n_open = settle_quotes(text, delimiter)

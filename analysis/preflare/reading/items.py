@@ -163,10 +163,14 @@ def _percent_reps(f: Fields, how: How) -> Item | None:
 
 
 def _load_reps_list(f: Fields, how: How) -> Item | None:
-    first = f.number("a")
+    """ "140x3,3,2". A second number before words is no set ("140x3, 2 min rest"); "100x3/5" may be three of five."""
+    first, more = f.number("a"), f.numbers("list")
     if not is_load(f.number("l"), how.small, f.unit("k")) or first is None:
         return None
-    return reps_list(f.number("l"), (first, *f.numbers("list")), f.unit("k"))
+    is_rising = f.tokens("list")[0].letter == "/" and first < more[0]
+    if len(more) == 1 and (is_rising or f.letter_behind() in {"?", "I", "E"}):
+        return None
+    return reps_list(f.number("l"), (first, *more), f.unit("k"))
 
 
 def _reps_list_at(f: Fields, how: How) -> Item | None:

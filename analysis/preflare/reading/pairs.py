@@ -154,4 +154,20 @@ def _times_load(f: Fields, how: How) -> Item | None:
     return item_of(n, load, f.number("b"), f.unit("k"))
 
 
-PAIR_READERS = {"two": _two, "three": _three, "amrap": _amrap, "amrap_first": _amrap, "in_each_hand": _times_load}
+def _hands_scheme(f: Fields, how: How) -> Item | None:
+    """ "2x22,5 kg 3x10", "3x10 2x20kg": two dumbbells, and how often."""
+    load = f.number("l")
+    if f.number("n") != 2 or load is None or load >= 3 * LEAST_LOAD:
+        return None
+    item = item_of(f.number("a"), load, f.number("b"), f.unit("k"))
+    return None if item is None else replace(item, doubts=("the load was read as that of one hand",))
+
+
+PAIR_READERS = {
+    "hands_scheme": _hands_scheme,
+    "two": _two,
+    "three": _three,
+    "amrap": _amrap,
+    "amrap_first": _amrap,
+    "in_each_hand": _times_load,
+}

@@ -2,10 +2,11 @@
 
 from dataclasses import replace
 
-from preflare.reading.clauses import instead
+from preflare.reading.clauses import instead, words_of_clause
 from preflare.reading.item import How, Item
 from preflare.reading.shapes import match_item
 from preflare.reading.stretches import trim
+from preflare.reading.text import fold
 from preflare.reading.tokens import Token
 from preflare.reading.work import Problem, Work, WorkSet
 
@@ -79,9 +80,14 @@ def _is_remark(tokens: list[Token]) -> bool:
     letters = "".join("?" if token.letter in "CDIAao" else token.letter for token in tokens)
     if "N" not in letters:
         return True
-    if set(letters) & {"s", "r", "F"}:
+    if set(letters) & {"s", "r", "F"} or any(_changes_sets(token) for token in tokens):
         return False  # "last set only 4": it changes what was done
     return letters.startswith(("?", "(")) and "x" not in letters and "@" not in letters and "k" not in letters
+
+
+def _changes_sets(token: Token) -> bool:
+    """Whether a word beside a number takes back or speaks of the last set: "no, 4 heavy", "(4 on the last)"."""
+    return token.letter == "C" or fold(token.value) in words_of_clause("last")
 
 
 def _expand(item: Item, written: str, how: How, before: list[WorkSet]) -> tuple[list[WorkSet], list[Problem]]:

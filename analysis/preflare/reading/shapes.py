@@ -51,6 +51,10 @@ _CORES = tuple(
         ("load_slash_reps", r"(?P<l>N)(?P<k>k?)/(?P<b>N)(?![x@k%/N-])"),  # 135/5
         ("percent_scheme", r"(?P<l>N)%:?@?(?P<a>N)[xo](?P<b>N)"),  # 85% 3x3
         ("in_each_hand", r"(?P<n>N)x(?P<l>N)(?P<k>k)[xo](?P<b>N)(?:x(?P<a>N))?"),  # 2x20kg x 10
+        ("hands_scheme", r"(?P<n>N)x(?P<l>N)(?P<k>k)[,:-]?(?P<a>N)[xo](?P<b>N)(?![xk])"),  # 2x22,5 kg 3x10
+        ("hands_scheme", r"(?P<a>N)[xo](?P<b>N)[@,]?(?P<n>N)x(?P<l>N)(?P<k>k)(?![xo])"),  # 3x10 2x20kg
+        ("labelled", r"(?P<a>N)s,?(?P<b>N)r,?@?(?P<l>N)(?P<k>k)"),  # 3 sets, 5 reps, 100 kg
+        ("reps_labelled", r"(?P<b>N)r,?(?P<l>N)(?P<k>k)"),  # 5 reps 100 kg
         ("labelled", r"(?P<a>N)s[xo@]?(?P<b>N)r?(?:[x@o](?P<l>N)(?P<k>k?)(?!%))?"),  # 3 sets of 5 at 140
         ("reps_labelled", r"(?P<b>N)r[@xo](?P<l>N)(?P<k>k?)"),  # 5 reps at 140
         (
@@ -106,4 +110,4 @@ def _ends_well(letters: str, end: int) -> bool:
     """An item must stop where something new may start, not inside a longer expression."""
     if end == len(letters) or letters[end] not in "x@%kRIs-/":
         return True
-    return letters[end] == "-" and letters[end + 1 : end + 2] in {"?", "C", "F", "p", "E", "W", "D", "B", "("}
+    return letters[end] in "-@" and letters[end + 1 : end + 2] in {"?", "C", "F", "p", "E", "W", "D", "B", "("}

@@ -16,7 +16,8 @@ _SIGNS = (
     ),  # German "Körpergewicht + 20"
     (  # the number of a set before it: "Set 1: 60x5", "1) 60x5", "2. Satz 80x5"
         re.compile(
-            r"(?:(?<![^\W_])(?:set|satz|s[ée]rie|seria|sett|s[æä]t|s)\s*[#.]?\s*\d{1,2}\s*[:.)-]?|^\s*#?\d{1,2}\)"
+            r"(?:(?<![^\W_])(?:set|satz|s[ée]rie|seria|sett|s[æä]t|s)\s*[#.]?\s*\d{1,2}"
+            r"(?![\d.,]*\d|\s*(?:kgs?|lbs?|[x×*@]))\s*[:.)-]?|^\s*#?\d{1,2}\)"
             r"|(?<![\w.,])\d{1,2}\s*(?:[.ªa]|[èe]re|[èe]me)\s*(?:set|satz|s[ée]rie|seria|sett|s[æä]t)\s*:?)"
             r"\s*(?=\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d)",
             re.I | re.M,
@@ -29,6 +30,10 @@ _SIGNS = (
         r"\1 §",
     ),
     (re.compile(r"(?<![\d.,])((?:[1-9]|1[0-2])\s*[x×*]\s*(\d{1,2}))\s*/\s*\2(?![\d/.,x])", re.I), r"\1"),  # 3x8/8
+    (  # "1) 100x5 2) 105x5", "#1 100x5"
+        re.compile(r"(?:^|(?<=\s))(?:[1-9][.)]|#[1-9])\s+(?=\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×*]\s*\d)", re.I),
+        ", ",
+    ),
     (re.compile(r"(?<=\d)(\)?\s+)b\s?(\d(?:[.,]5)?)(?![\w./]|,\d)"), r"\1RIR \2"),  # Italian "b2", a buffer of two
     (re.compile(r"([x×*]\s*\d{1,2})(?:/|\s+[-–—]\s+)(?=\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×*]\s*\d)", re.I), r"\1, "),
     (re.compile(r"([x×*]\s*\d{1,2})\s+[-–—]\s+(?=[^\W\d_])", re.I), r"\1, "),
@@ -51,7 +56,7 @@ _EACH_SIDE = re.compile(
     re.I,
 )
 PER_HAND = re.compile(
-    r"\s*(?:/\s*|\b(?:per|each|pro|je|par|por|na|pr|a|in each)\s+)"
+    r"\s*(?:/\s*|\b(?:per|each|pro|je|par|por|na|pr\.?|a|in each)\s+)"
     r"(?:hand|db|dumbbell|main|haltère|haltere|mano|mancuerna|manubrio|mão|halter|reke|rękę|hånd)\b\.?",
     re.I,
 )

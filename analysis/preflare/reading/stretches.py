@@ -102,11 +102,17 @@ def unknown_lead(piece: list[Token], lexicon: Lexicon) -> list[Token]:
 
 def trim(tokens: list[Token]) -> list[Token]:
     """The tokens without the signs around them; a plus sign before a number at the front stays: a load hung on."""
-    while tokens and tokens[0].letter in ",:/-+&.=|" and not (tokens[0].letter == "+" and is_number(tokens, 1)):
+    while tokens and tokens[0].letter in ",:/-+&.=|" and not _belongs(tokens):
         tokens = tokens[1:]
     while tokens and tokens[-1].letter in ",:/-+&.=|":
         tokens = tokens[:-1]
     return tokens
+
+
+def _belongs(tokens: list[Token]) -> bool:
+    """Whether the sign in front belongs to the number behind it: "+10x5", "-10%"."""
+    is_less = tokens[0].letter == "-" and len(tokens) > 2 and tokens[2].letter == "%"
+    return (tokens[0].letter == "+" or is_less) and is_number(tokens, 1)
 
 
 def is_number(tokens: list[Token], at: int) -> bool:

@@ -77,7 +77,8 @@ def _times(item: Item, f: Fields) -> Item | None:
 def _with_effort(item: Item, name: str, f: Fields) -> Item | None:
     """One effort; of a range the half between, with a doubt; "8/10" is eight out of ten."""
     low, high = f.number("n"), f.number("m") if f.has("m") else None
-    if low is None or low > 10 or (name == "at" and (item.rpe is not None or not _is_effort_sign(f))):
+    least = 0 if name == "rir" else 1  # an RPE begins at 1; "@0,45" is a speed
+    if low is None or not least <= low <= 10 or (name == "at" and (item.rpe is not None or not _is_effort_sign(f))):
         return None
     if high == 10 and f.text("to") == "/":
         high = None
