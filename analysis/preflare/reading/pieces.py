@@ -62,7 +62,10 @@ def _joined(tokens: list[Token], how: How) -> tuple[Item | None, int]:
 
 def _comment_end(tokens: list[Token]) -> int:
     """Where a stretch that is no item ends: at the next comma that is followed by a number, or at the end."""
+    letters = "".join(token.letter for token in tokens)
     for index, token in enumerate(tokens[1:], start=1):
+        if tokens[index - 1].letter == "?" and letters.startswith(("Bx", "+Nx", "+Nkx"), index):
+            return index  # "R: cl x8"
         if token.letter == "," and index + 1 < len(tokens) and tokens[index + 1].letter == "N":
             return index
         if (

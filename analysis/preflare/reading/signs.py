@@ -34,7 +34,7 @@ _SIGNS = (
         re.compile(r"(?:^|(?<=\s))(?:[1-9][.)]|#[1-9])\s+(?=\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×*]\s*\d)", re.I),
         ", ",
     ),
-    (re.compile(r"(?<=\d)(\)?\s+)b\s?(\d(?:[.,]5)?)(?![\w./]|,\d)"), r"\1RIR \2"),  # Italian "b2", a buffer of two
+    (re.compile(r"(?<=[\d)])(\s+)b\s?(\d(?:[.,]5)?)(?![\w./]|,\d)"), r"\1RIR \2"),  # Italian "b2", a buffer of two
     (re.compile(r"([x×*]\s*\d{1,2})(?:/|\s+[-–—]\s+)(?=\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×*]\s*\d)", re.I), r"\1, "),
     (re.compile(r"([x×*]\s*\d{1,2})\s+[-–—]\s+(?=[^\W\d_])", re.I), r"\1, "),
     (
