@@ -80,6 +80,7 @@ class SheetContext:
     gear_letters: dict[GearColumn, dict[str, str]] = field(
         default_factory=dict
     )  # letters in columns of bars, grips and positions -> what they stand for in this file
+    warm_up_signs: frozenset[str] = frozenset()  # letters that number warm-ups in columns of set numbers
     first_week: int | None = None  # the number of the week that was asked for first
     doubted_days: dict[int, tuple[str, str]] = field(default_factory=dict)  # row -> why its date is not taken, remedy
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for

@@ -89,6 +89,8 @@ def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
             return _placed(found, candidate, lexicon)
     if day_behind_week_word(text, lexicon) is not None:
         return Heading(text, ("week_column",), True)
+    if "warm_up" in {lexicon.work.exact(text), lexicon.work.exact(bare)}:
+        return Heading(text, ("warm_up",), True, None, unit)  # "Aufw.", "Oppv", "Inw. (kg x reps)"
     if weekday := lexicon.weekday.exact(text):
         return Heading(text, ("weekday_column",), False, int(weekday))
     if (numbered := _numbered(text, bare, unit, lexicon)) is not None:
@@ -229,6 +231,8 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
         )
     if "exercise" in parts and "?" not in words:
         left = parts["unknown"].split()
+        if _is_warm_up(words, lexicon):
+            return Heading(text, ("warm_up",), False, None, unit, exercise=parts["exercise"])  # "SQ warmup"
         roles = lexicon.headings_of.get(" ".join(left), []) if left else []
         if not left or roles or unit in {"kg", "lb"}:
             fit = tuple(
@@ -245,6 +249,13 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
                 exercise=parts["exercise"],
             )
     return Heading(text, (role,), False, None, unit) if role else None
+
+
+def _is_warm_up(words: list[str], lexicon: Lexicon) -> bool:
+    """Whether a heading names a lift and warming up, and nothing else."""
+    found = {i for start, end, _ in lexicon.exercise.find(words) for i in range(start, end)}
+    warm = {i for start, end, hit in lexicon.work.find(words) if hit == "warm_up" for i in range(start, end)}
+    return bool(warm - found) and len(warm | found) == len(words)
 
 
 def _side_in_brackets(text: str, lexicon: Lexicon) -> str | None:

@@ -12,6 +12,7 @@ from preflare.reading.numbers import parse_count, parse_effort, parse_load, to_k
 from preflare.reading.other_units import other_unit
 from preflare.reading.tables import Column
 from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.warm_ups import LETTERS
 
 RPE_SCALE = (1.0, 10.0)  # Zourdos et al. 2016, J Strength Cond Res 30(1):267-275: RPE 10 is no repetition in reserve
 _MADE = {
@@ -305,18 +306,20 @@ def is_warm_up_in(context: SheetContext, row: int, column: Column | None) -> boo
 
 
 _TAG = re.compile(r"([^\W\d_]+)[\s.#-]*\d{0,2}")
-_WARM_UP_LETTERS = frozenset("wraecou")  # warm-up, rozgrzewka, Aufwärmen, échauffement, calentamiento, opvarming, uppv.
 
 
-def is_warm_up_tag(text: str | None, lexicon: Lexicon) -> bool:
-    """Whether the number of a set says warm-up: "W1", "WU 2", "R1", "Aufw. 1"; plain numbers are work."""
+def is_warm_up_tag(text: str | None, lexicon: Lexicon, signs: frozenset[str] = frozenset()) -> bool:
+    """Whether the number of a set says warm-up: "W1", "WU 2", "R1", "Aufw. 1"; plain numbers are work.
+
+    signs: letters that stand for warm-ups by themselves.
+    """
     match = _TAG.fullmatch((text or "").strip())
-    if text and lexicon.work.exact(text) == "warm_up":
+    if text and (lexicon.work.exact(text) == "warm_up" or fold(text) in signs):
         return True
     if match is None:
         return False
     word = fold(match[1])
-    is_letter = len(word) == 1 and word in _WARM_UP_LETTERS and any(map(str.isdigit, text or ""))
+    is_letter = len(word) == 1 and word in LETTERS and any(map(str.isdigit, text or ""))
     return is_letter or lexicon.work.exact(word) == "warm_up"
 
 

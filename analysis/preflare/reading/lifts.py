@@ -176,6 +176,10 @@ def _from_text(
         reason = 'KG was read as "Körpergewicht", the weight of the body; the sets were stored'
         context.reject_cell(row, column.index, text, reason, 'write "BW" for it, or "kg" for kilograms')
         text = plain
+    if group.load is None and exercise is not None and _LIST_OF_REPS.fullmatch(text.strip()):
+        if context.words.exercise(exercise).exercise in _BY_BODY_WEIGHT:
+            context.assume(f'Numbers alone under "{column.written}" were read as repetitions at body weight.')
+            text = f"BW {text}"
     work = work_in(context, text, _small(context, exercise))
     if not work.sets and not work.problems:
         return []
@@ -271,6 +275,7 @@ def _plain_load(context: SheetContext, row: int, group: SetColumns) -> float | N
     return None if load is None else in_kg(context, load.number, load.unit or unit_of_column(group.load))
 
 
+_LIST_OF_REPS = re.compile(r"\d{1,2}(?:\s*[/,;]\s*\d{1,2})+")
 _BY_BODY_WEIGHT = frozenset({"pull-up", "chin-up", "dip", "push-up", "inverted row"})
 
 

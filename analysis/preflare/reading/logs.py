@@ -63,6 +63,7 @@ from preflare.reading.survey import (
 )
 from preflare.reading.tables import SHORTHAND, SheetTables, Table, find_tables, settle_roles
 from preflare.reading.text import Cell
+from preflare.reading.warm_ups import settle_warm_ups
 from preflare.reading.whiteboard import find_whiteboards
 from preflare.reading.words import ChoiceBook, WordReader
 from preflare.reading.workbook import Sheet
@@ -284,6 +285,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
     for table in tables.tables:
         stand_in(context, table)
         settle_days(context, table)
+        settle_warm_ups(context, table)
         say_unheaded(context, table)
     if _read_fast(context, tables):
         return

@@ -200,7 +200,11 @@ class TableReader(RowsUnderLines):
         is_warm_up, is_failed = self._marks_in_note(note)
         is_warm_up = is_warm_up or (named is not None and named.is_warm_up)
         number = self._text(row, "set_number")
-        is_warm_up = is_warm_up or self._marks_in_note(number)[0] or is_warm_up_tag(number, context.lexicon)
+        is_warm_up = (
+            is_warm_up
+            or self._marks_in_note(number)[0]
+            or is_warm_up_tag(number, context.lexicon, context.warm_up_signs)
+        )
         context.out.sets.append(
             SetRow(
                 answer.athlete,
