@@ -11,6 +11,7 @@ How it is counted. People, exercises and sites are compared without case, accent
 - wrong: something of it differs; which field is said. Missed: in the truth alone. Invented: in what was read alone.
 - Bar, grip and position must agree wherever the truth names them, and must be left open on back squats where the truth
   leaves them open; on other lifts the reader may say more than the truth.
+- An exercise that the vocabulary does not know is right where the name kept as written is that of the truth.
 - The effort never makes a set wrong; it is counted apart, 10 less the repetitions in reserve where the log gives those.
 - pain: right when athlete, date, site, side, rating (else the severity word) and moment agree; a half is stored as
   written and is right where the truth rounds it up (2.5 and 3). An empty side is
@@ -18,7 +19,7 @@ How it is counted. People, exercises and sites are compared without case, accent
   note that its moment is unknown, "after" is right too: so the program reads a training log's remark that says nothing
   of the time. The origin is not compared.
 - A report of the next morning may be dated by the morning or by the session before it (two days at most).
-- Reports of other places than arm and shoulder that the truth leaves out are no inventions: the truth need not give them.
+- Reports of other places than arm and shoulder that the truth leaves out are no inventions: it need not give them.
 - A name read without its other parts is that of the one person of the truth who has them.
 - flag "set aside" or "undecidable": right when nothing was stored of it, when it was stored without the doubtful value,
   or when the row where it stands has an entry among what was set aside; wrong when it was stored as a plain value.
@@ -173,9 +174,16 @@ def read_pain(logs: Logs) -> list[Row]:
 # What differs -----------------------------------------------------------------------------------------------------
 
 
+def _same_exercise(truth: Row, read: Row) -> bool:
+    """Whether the exercises agree; one that is not known is kept as written, which is then what must agree."""
+    is_kept = read["exercise"] == "unknown" and fold(read.get("written") or "") == truth["exercise"]
+    return bool(truth["exercise"] == read["exercise"] or (is_kept and truth["exercise"]))
+
+
 def sets_differ(truth: Row, read: Row) -> list[str]:
     """The fields in which two sets differ."""
-    fields = [name for name in ("exercise", "reps", "warm-up") if truth[name] != read[name]]
+    fields = [name for name in ("reps", "warm-up") if truth[name] != read[name]]
+    fields += [] if _same_exercise(truth, read) else ["exercise"]
     a, b = truth["load"], read["load"]
     if (a is None) != (b is None) or (a is not None and abs(a - b) > KG):
         fields.insert(0, "load")

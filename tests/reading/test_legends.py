@@ -22,8 +22,8 @@ def terms(legend):
 
 SIGNS = [
     # an exercise
-    ("KZ = Klimmzüge", {"KZ": "pull-up"}),
-    ("KZ: Klimmzüge; SD: Schulterdrücken", {"KZ": "pull-up", "SD": "overhead press"}),
+    ("KZG = Klimmzüge", {"KZG": "pull-up"}),
+    ("KZG: Klimmzüge; SD: Schulterdrücken", {"KZG": "pull-up", "SD": "overhead press"}),
     ("BDR = Bankdrücken, KHB = Kreuzheben", {"BDR": "bench press", "KHB": "deadlift"}),
     ("DVX développé couché, SVT soulevé de terre", {"DVX": "bench press", "SVT": "deadlift"}),
     ("TRX = tractions / DVC = développé couché", {"TRX": "pull-up", "DVC": "bench press"}),
@@ -41,7 +41,7 @@ SIGNS = [
     ("close-grip bench press = CGX", {"CGX": "close-grip bench press"}),
     ("Rumänisches Kreuzheben = RKX", {"RKX": "romanian deadlift"}),
     # a bar
-    ("S-Stange = Sicherheitsstange", {"S-Stange": "safety"}),
+    ("Q-Stange = Sicherheitsstange", {"Q-Stange": "safety"}),
     ("Stange: G = gerade, S = Sicherheitsstange, B = gebogen", {"G": "straight", "S": "safety", "B": "cambered"}),
     ("Bar: S straight / Y safety bar / C cambered", {"S": "straight", "Y": "safety", "C": "cambered"}),
     ("barre : D droite, S sécurité, C cambrée", {"D": "straight", "S": "safety", "C": "cambered"}),
@@ -51,7 +51,7 @@ SIGNS = [
     ("stang: R = recht, V = veiligheidsstang", {"R": "straight", "V": "safety"}),
     ("gryf: P = prosty, B = bezpieczny, G = wygięty", {"P": "straight", "B": "safety", "G": "cambered"}),
     ("stang: RS = rett stang, SS = sikkerhetsstang", {"RS": "straight", "SS": "safety"}),
-    ("sikk. = sikkerhedsstang med håndtag (så intet greb)", {"sikk.": "safety"}),
+    ("skk. = sikkerhedsstang med håndtag (så intet greb)", {"skk.": "safety"}),
     ("stång: R = rak, S = säkerhetsstång", {"R": "straight", "S": "safety"}),
     ("SSX stands for safety squat bar", {"SSX": "safety"}),
     # a grip, a place of the bar

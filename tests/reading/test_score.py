@@ -86,3 +86,11 @@ def test_both_sides_equal_a_report_of_each(folder):
     (folder / "log.csv").write_text("Date,Name,Site,Side,Pain\n2026-01-05,Ada Berg,elbow,both,3\n", encoding="utf-8")
     put(folder, [], [f"Ada Berg,2026-01-05,elbow,{side},3,,,form," for side in ("left", "right")])
     assert counts(score(folder)[1]) == (2, 0, 0, 0)
+
+
+def test_an_unknown_exercise_is_right_where_its_written_name_is_that_of_the_truth(folder):
+    log = "Date,Name,Exercise,Weight (kg),Reps\n"
+    rows = "2026-01-05,Ada Berg,Quux Hoist,60,8\n2026-01-05,Ada Berg,Zonk Hoist,50,8\n"
+    (folder / "log.csv").write_text(log + rows, encoding="utf-8")
+    put(folder, ["Ada Berg,2026-01-05,quux hoist,,,,60,8,,,", "Ada Berg,2026-01-05,bench press,,,,50,8,,,"], [])
+    assert counts(score(folder)[0]) == (1, 1, 0, 0)

@@ -12,7 +12,7 @@ from itertools import chain, repeat
 from statistics import median, quantiles
 
 from preflare.reading.rows import SetRow
-from preflare.reading.vocabulary import families
+from preflare.reading.vocabulary import barbell_lifts
 
 FEW, MANY = 5, 20  # loads of an exercise from which "usual" means something, and from which its top does
 TIMES_QUARTILE = 3.0  # above three times the upper quartile of the athlete's own loads
@@ -61,7 +61,7 @@ def odd_load(one: SetRow, usual: Usual | None) -> str | None:
         return f"the load of {kg} kg is more than anyone lifts; is a decimal mark missing?"
     if usual is None:
         return None
-    is_barbell = families().get(one.exercise) in {"squat", "press", "hinge"} and one.exercise not in {"dip", "push-up"}
+    is_barbell = one.exercise in barbell_lifts()
     above_top = is_barbell and usual.top is not None and load > TIMES_TOP * usual.top
     if load > TIMES_QUARTILE * usual.upper_quartile or above_top:
         times = f"{load / usual.middle:.1f} times"

@@ -6,14 +6,14 @@ Nothing is converted on this ground; the doubt is set down beside the loads, wit
 
 from collections import Counter
 
-from preflare.reading.vocabulary import families
+from preflare.reading.vocabulary import barbell_lifts
 
 POUND_LADDER = frozenset({95, *range(135, 900, 45), *range(185, 900, 90)})  # 45 lb plates, with or without one of 25
 KG_LADDER = frozenset(range(60, 420, 20))  # 20 kg plates, with or without one of 10
 FEW_SETS = 6
 LEAST_SHARE = 0.2
+_NO_PLATES = {"triceps extension", "hip thrust"}  # with a barbell, but seldom with whole plates of the ladder
 HEAVY, MANY_HEAVY = 300.0, 0.1  # kg that hardly anyone lifts; so large a share of sets above is no squad's
-_NO_PLATES = {"dip", "push-up", "leg press", "belt squat", "triceps extension", "lunge", "split squat", "hip thrust"}
 
 
 def look_like_pounds(loads: Counter[tuple[str, float]]) -> list[float]:
@@ -23,7 +23,7 @@ def look_like_pounds(loads: Counter[tuple[str, float]]) -> list[float]:
     """
     on_plates: Counter[float] = Counter()
     for (exercise, load), n_sets in loads.items():
-        if families().get(exercise) in {"squat", "press", "hinge"} and exercise not in _NO_PLATES and load > 45:
+        if exercise in barbell_lifts() and exercise not in _NO_PLATES and load > 45:
             on_plates[load] += n_sets
     n = on_plates.total()
     if n < FEW_SETS:

@@ -11,6 +11,7 @@ from preflare.reading.ratings import is_form
 from preflare.reading.roles import in_words
 from preflare.reading.tables import SheetTables, Table
 from preflare.reading.text import as_text, fold, words_of
+from preflare.reading.vocabulary import families
 from preflare.reading.workbook import Sheet
 
 MOST_LINES = 200  # of a sheet without a log: more is no list of members or legend
@@ -87,7 +88,8 @@ def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
 def exercise_of_sheet(context: SheetContext, titles: list[str]) -> str | None:
     """The one exercise that titles, sheet or file name, for rows that name none."""
     for text in (*titles, context.sheet.name, PurePosixPath(context.file).stem):
-        found = {hit for _, _, hit in context.lexicon.exercise.find(words_of(text.replace("_", " "))) if hit != "other"}
+        hits = context.lexicon.exercise.find(words_of(text.replace("_", " ")))
+        found = {hit for _, _, hit in hits if families().get(hit) != "other"}
         if len(found) == 1:
             exercise = found.pop()
             context.assume(f'Where no column names an exercise, it was taken to be the {exercise}, from "{text}".')

@@ -3,12 +3,20 @@
 Every decision is recorded once a sheet in a ChoiceBook, so that the user sees what each word was taken for.
 """
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Literal, cast
 
 from preflare.reading.lexicon import Lexicon, Phrases
+from preflare.reading.lift_names import (
+    by_beginnings,
+    by_letters,
+    cut_words,
+    part_words,
+    stem,
+    stemmed,
+    the_one_lift,
+)
 from preflare.reading.rows import Bar, BarPosition, Choice, GripWidth
 from preflare.reading.text import fold, words_of
 
@@ -76,6 +84,7 @@ class Named:
     unknown: str
     nearest: str | None
     is_warm_up: bool = False  # "Squat w/u"
+    is_several: bool = False  # two exercises are named, so that neither can be meant alone
 
 
 @dataclass(slots=True)
@@ -90,6 +99,7 @@ class WordReader:
     _near: dict[str, str | None] = field(default_factory=dict)
     slips: set[str] = field(default_factory=set)  # cells of bars and grips in which a word was put right
     _known_words: frozenset[str] = frozenset()
+    _stems: Phrases | None = None
 
     def __post_init__(self) -> None:
         order = (
@@ -99,6 +109,7 @@ class WordReader:
             ("bar", self.lexicon.bar),
             ("width", self.lexicon.width),
             ("style", self.lexicon.style),
+            ("part", _part_phrases()),
             ("modifier", _names_of_gear(self.lexicon)),
         )
         self._mixed = _merge(order)
@@ -134,13 +145,33 @@ class WordReader:
                 None,
             )
         words, is_repaired = self._repaired(words_of(written))
+        named = self._put_together(written, words, self._mixed, is_repaired)
+        if named.exercise == "unknown" and (short := self._cut_short(written)) is not None:
+            return Named(short, named.gear, "assumed", "", None)
+        if named.exercise == "unknown" and not named.is_several:
+            if self._stems is None:
+                self._stems = stemmed(self._mixed)
+            bent = self._put_together(written, [stem(word) for word in words], self._stems, True)
+            return bent if bent.exercise != "unknown" else named
+        return named
+
+    def _cut_short(self, written: str) -> str | None:
+        """The exercise whose name is written in beginnings of words or in letters with dots."""
+        words = words_of(written)
+        phrases = self.lexicon.exercise
+        return by_letters(words, phrases) or by_beginnings(words, phrases, cut_words(written))
+
+    def _put_together(self, written: str, words: list[str], table: Phrases, is_assumed: bool) -> Named:
+        """The exercise and the gear that the phrases of `table` find in the words."""
         found: dict[str, str] = {}
+        lifts: list[tuple[str, str]] = []
         covered = [False] * len(words)
-        for start, end, hit in self._mixed.find(words):
+        for start, end, hit in table.find(words):
             kind, canonical = hit.split(":", 1)
             found.setdefault(kind, canonical)
+            if kind == "exercise":
+                lifts.append((" ".join(words[start:end]), canonical))
             covered[start:end] = [True] * (end - start)
-        unknown = " ".join(w for w, is_known in zip(words, covered, strict=True) if not is_known and not w.isdecimal())
         gear = Gear(
             cast("Bar | None", found.get("bar")),
             written if "bar" in found else None,
@@ -149,18 +180,17 @@ class WordReader:
             found.get("style"),
             written if "width" in found or "style" in found else None,
         )
-        exercise = found.get("exercise")
-        if (exercise is None or unknown) and (
-            short := by_beginnings(words, self.lexicon.exercise) or by_initials(written, words, self.lexicon.exercise)
-        ) is not None:
-            return Named(short, gear, "assumed", "", None)
+        unknown = " ".join(w for w, is_known in zip(words, covered, strict=True) if not is_known and not w.isdecimal())
+        exercise = the_one_lift(lifts, written, words, found.get("width")) if lifts else None
+        if lifts and exercise is None:
+            return Named("unknown", Gear(), "not known", unknown, lifts[0][1], is_several=True)
         if exercise is None and found.get("bar") in {"safety", "cambered"} and not unknown:
             return Named("back squat", gear, "assumed", "", None)  # "SSB" alone: these are squat bars
         if exercise is None and "position" in found and not unknown and len(words) > 1:
             return Named("back squat", gear, "assumed", "", None)  # "low bar" alone: so a bar lies on the back
         if exercise is None or unknown:
             return Named("unknown", Gear(), "not known", unknown, exercise or self.lexicon.exercise.nearest(written))
-        return Named(exercise, gear, "assumed" if is_repaired else "vocabulary", "", None)
+        return Named(exercise, gear, "assumed" if is_assumed else "vocabulary", "", None)
 
     def _repaired(self, words: list[str]) -> tuple[list[str], bool]:
         """The words with each unknown one that is a slip or a beginning of one known word put right; whether any was.
@@ -241,43 +271,17 @@ def nearest_word(word: str, phrases: Phrases) -> str | None:
     singles = {phrase: hit for phrase, hit in phrases.known.items() if " " not in phrase}
     if len(word) >= 5:
         near = [phrase for phrase in singles if abs(len(phrase) - len(word)) <= 1 and OSA.distance(word, phrase) == 1]
+        near = [phrase for phrase in near if sorted(phrase) == sorted(word)] or near  # "sqaut": two letters turned
         if near and len({singles[phrase] for phrase in near}) == 1:
             return near[0]
     begun = [phrase for phrase in singles if len(word) >= 4 and phrase.startswith(word) and len(phrase) > len(word)]
     return begun[0] if begun and len({singles[phrase] for phrase in begun}) == 1 else None
 
 
-def by_beginnings(words: list[str], phrases: Phrases) -> str | None:
-    """What a phrase of shortened words stands for ("rum kreuzheben"), if all phrases that begin so mean the same."""
-    if not words or min(map(len, words)) < 3:
-        return None
-    hits = {
-        hit
-        for phrase, hit in phrases.known.items()
-        if len(parts := phrase.split()) == len(words) and all(map(str.startswith, parts, words))
-    }
-    return hits.pop() if len(hits) == 1 else None
-
-
-_DOTTED = re.compile(r"(?<![^\W_])([^\W\d_]{1,2})\.")
-
-
-def by_initials(written: str, words: list[str], phrases: Phrases) -> str | None:
-    """What a phrase with words cut to a letter and a dot stands for ("P. muerto rumano"), if it can be one thing only.
-
-    At least one longer word must stand whole.
-    """
-    cut = {fold(letter) for letter in _DOTTED.findall(written)}
-    whole = [word for word in words if word not in cut]
-    if not cut or not any(len(word) >= 4 for word in whole):
-        return None
-    hits = {
-        hit
-        for phrase, hit in phrases.known.items()
-        if len(parts := phrase.split()) == len(words)
-        and all(part.startswith(word) if word in cut else part == word for part, word in zip(parts, words, strict=True))
-    }
-    return hits.pop() if len(hits) == 1 else None
+def _part_phrases() -> Phrases:
+    phrases = Phrases()
+    phrases.add("part", part_words())
+    return phrases
 
 
 def _names_of_gear(lexicon: Lexicon) -> Phrases:

@@ -23,6 +23,7 @@ class Exercise:
     is_back_squat: bool  # the bar lies on the back: these rows form the analysis
     forearm_position: str | None
     shoulder_position: str | None
+    is_barbell: bool = True  # usually done with a barbell, which its loads then include
 
 
 @cache
@@ -41,6 +42,7 @@ def exercises() -> tuple[Exercise, ...]:
             entry.get("is_back_squat", False),
             entry.get("forearm"),
             entry.get("shoulder"),
+            not entry.get("without_bar", False),
         )
         for entry in load("exercises")["exercise"]
     ]
@@ -51,6 +53,12 @@ def exercises() -> tuple[Exercise, ...]:
 def families() -> dict[str, str]:
     """Canonical exercise name -> its family."""
     return {exercise.name: exercise.family for exercise in exercises()}
+
+
+@cache
+def barbell_lifts() -> frozenset[str]:
+    """The canonical squats, presses and hinges that are usually done with a barbell."""
+    return frozenset(e.name for e in exercises() if e.is_barbell and e.family in {"squat", "press", "hinge"})
 
 
 @cache
