@@ -165,7 +165,11 @@ def _always(text: str, reader: WordReader) -> list[Default]:
 
     The sentence names the squat, or bar or grip, says that it holds always or but for exceptions, and holds no sign.
     """
-    if "=" in text or re.search(r"\d\s*[x×]\s*\d", text):
+    if re.search(r"\d\s*[x×]\s*\d", text):
+        return []
+    if (plain := _squat_and_gear(text, reader.lexicon)) is not None:
+        return [Default(part, value, text, _also_front(text, reader)) for part, value in plain.items()]
+    if "=" in text:
         return []
     told, has_exception = _before_unless(text)
     words = words_of(told)
@@ -180,6 +184,18 @@ def _always(text: str, reader: WordReader) -> list[Default]:
     values = _values(told, reader.lexicon, [] if is_squat else parts)
     front = _also_front(told, reader) if is_squat else False
     return [Default(part, value, text, front) for part, value in values.items()]
+
+
+def _squat_and_gear(text: str, lexicon: Lexicon) -> dict[Part, str] | None:
+    """What "Squat = straight bar, low bar" says: a squat's name alone, a sign, and a bar with its place or grip."""
+    sides = re.split(r"\s*[=:]\s*", text.strip(" ."), maxsplit=1)
+    if len(sides) != 2 or not _names_back_squat(sides[0], lexicon):
+        return None
+    words = words_of(sides[0])
+    named = {i for start, end, _ in lexicon.exercise.find(words) for i in range(start, end)}
+    values = _values(sides[1], lexicon, [])
+    is_plain = len(named) == len(words) and "bar" in values and _only_gear(sides[1], lexicon)
+    return values if is_plain else None
 
 
 def _share_known(words: list[str], lexicon: Lexicon) -> float:

@@ -135,9 +135,17 @@ def _sides_in_parallel(sentence: str, lexicon: Lexicon) -> list[tuple[str, str]]
     return [(first[-1], sides[0]), (second[-1], sides[1])]
 
 
+_OR = re.compile(r"\s*[/,|]\s*|\s+(?:or|oder|ou|oppure|of|lub|eller)\s+", re.I)
+_WHERE = re.compile(  # where a sign stands beside its set, which is no part of it
+    r"\s+(?:in front|before it|first|davor|vorne|vorn|devant|avant|delante|davanti|prima|à frente|antes|ervoor|voor"
+    r"|z przodu|przed|foran|framför|före)$|\s+instead$|\s+statt dessen$",
+    re.I,
+)
+
+
 def _list_of(text: str) -> list[str]:
-    text = re.sub(r"\([^()]*\)", " ", text)
-    return [piece.strip(" .") for piece in re.split(r"\s*[/,|]\s*", text) if piece.strip(" .")]
+    text = _WHERE.sub("", re.sub(r"\([^()]*\)", " ", text).strip(" ."))
+    return [piece.strip(" .") for piece in _OR.split(text) if piece.strip(" .")]
 
 
 def _parted(item: str, is_sure: bool, reader: WordReader) -> tuple[str, str, bool]:
