@@ -19,6 +19,7 @@ DELIMITERS = (",", ";", "\t", "|")
 _BOMS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe\x00\x00", "utf-32"), (b"\x00\x00\xfe\xff", "utf-32"),
          (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))  # fmt: skip
 _MOST_MARKS = 10_000  # more quotation marks are no ditto marks
+_MOST_LINES = 20_000  # of a text that may be a diary: forty years of it
 _SAMPLE = 1_000_000  # characters; more than 400 lines of any log
 csv.field_size_limit(10_000_000)
 
@@ -32,6 +33,7 @@ class Delimited:
     encoding: str
     delimiter: str
     remarks: tuple[str, ...]
+    lines: tuple[str, ...] = ()  # the text line by line, of one that is not long
 
 
 def decode(content: bytes) -> tuple[str, str, str | None]:
@@ -68,6 +70,7 @@ def read_delimited(content: bytes) -> Delimited:
     text, encoding, remark = decode(content)
     remarks = [remark] if remark else []
     text = text.replace("\x00", "")
+    plain = () if text.count("\n") > _MOST_LINES else tuple(text.splitlines())
     delimiter, skip = _declared(text)
     if delimiter is None:
         delimiter = find_delimiter(text)
@@ -90,7 +93,7 @@ def read_delimited(content: bytes) -> Delimited:
         remarks.append("A quotation mark is never closed, so quotation marks were read as plain text.")
     if skip:
         rows, lines = rows[1:], lines[1:]
-    return Delimited(rows, lines, encoding, delimiter, tuple(remarks))
+    return Delimited(rows, lines, encoding, delimiter, tuple(remarks), plain)
 
 
 _BETWEEN_WORDS = re.compile(r",(?!\d)|(?<!\d),")  # a comma that is no decimal mark

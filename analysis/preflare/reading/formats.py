@@ -97,7 +97,8 @@ def read_file(path: Path, name: str) -> RawFile:
     if not content.strip():
         return RawFile(name, digest, kind, "utf-8", (), f"{name}: the file is empty.")
     text = read_delimited(content)
-    return RawFile(name, digest, kind, text.encoding, (Sheet("", text.rows, text.line_numbers, remarks=text.remarks),))
+    sheet = Sheet("", text.rows, text.line_numbers, remarks=text.remarks, lines=text.lines)
+    return RawFile(name, digest, kind, text.encoding, (sheet,))
 
 
 def _kind(content: bytes, suffix: str) -> str:

@@ -15,7 +15,7 @@ from preflare.reading.crosswise_rows import read_crosswise
 from preflare.reading.date_order import decide_order, may_be_swapped
 from preflare.reading.dates import Calendar, Written
 from preflare.reading.days_in_order import settle_days
-from preflare.reading.diary import is_diary, unfolded
+from preflare.reading.diary import is_diary, is_of_lines, unfolded
 from preflare.reading.diary_rows import read_diary
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.gear_letters import letters_of_file
@@ -151,8 +151,10 @@ def _read_sheets(
             settle_by_contents(table, sheet, lexicon)
         if not tables.tables and not isinstance(sheet.rows, CodedRows):
             tables = find_whiteboards(sheet, lexicon) or tables
-        if not tables.tables and not isinstance(sheet.rows, CodedRows) and (open_day := unfolded(sheet, lexicon)):
+        may_be_diary = not tables.tables and (sheet.name not in across or is_of_lines(sheet))
+        if may_be_diary and (open_day := unfolded(sheet, lexicon)) is not None:
             sheet, tables = open_day, find_tables(open_day, lexicon, {})
+            across.pop(sheet.name, None)
         if not tables.tables and not is_diary(sheet, lexicon):
             tables = find_without_headings(sheet, taught_headings(rules, lexicon), lexicon) or tables
         found.append((sheet, rules, tables))

@@ -4,13 +4,12 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from itertools import takewhile
 from pathlib import PurePosixPath
 
 from preflare.reading.coded import CodedRows, distinct_in_order
 from preflare.reading.context import SheetContext, Yield
-from preflare.reading.dates import Order, Written, read_date, without_frame
-from preflare.reading.diary import day_opened, diary_dates, line_of
+from preflare.reading.dates import Order, Written, read_date
+from preflare.reading.diary import diary_dates, title_lines
 from preflare.reading.grid import dates_in_grid
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lines import dates_in_lines, dates_in_titles
@@ -18,7 +17,6 @@ from preflare.reading.plain_rules import dates_seen
 from preflare.reading.rows import PainRow, RejectedRow, SetRow
 from preflare.reading.survey import all_titles
 from preflare.reading.tables import SheetTables
-from preflare.reading.text import Cell
 from preflare.reading.workbook import Sheet
 from preflare.reading.years import DatedSheet, Hint, Told, hints_in, lacks_years, settle_years
 from preflare.settings import Settings, Source
@@ -57,17 +55,9 @@ def dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Writte
     return found
 
 
-def _date_line(cells: list[Cell], lexicon: Lexicon) -> Written | None:
-    """The date of a row that holds nothing else."""
-    filled = [cell for cell in cells if cell is not None]
-    is_line = len(filled) == 1 and isinstance(filled[0], str)
-    return read_date(without_frame(str(filled[0])), lexicon) if is_line else None
-
-
 def lines_above(sheet: Sheet, lexicon: Lexicon) -> list[str]:
     """The lines of a diary before its first day."""
-    rows = takewhile(lambda cells: day_opened(cells, lexicon) is None, sheet.rows)
-    return [line for cells in rows if (line := line_of(cells))]
+    return [line for line in title_lines(sheet, lexicon) if line]
 
 
 def hints_of_sheet(sheet: Sheet, tables: SheetTables, lexicon: Lexicon, today: date) -> list[Hint]:

@@ -41,6 +41,7 @@ class Sheet:
     errors: dict[tuple[int, int], str] = field(default_factory=dict)  # (row, column) -> error text, 0-based
     remarks: tuple[str, ...] = ()
     refused: str | None = None
+    lines: Sequence[str] = ()  # of a text file that is not long: its lines as they stand, blanks in front included
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,81 @@
+"""Lines of a diary that put earlier ones right: "correction: on Monday 5/10 Bo's bench was 67.5, not 70".
+
+A correction is carried out where it names a day, a lift and both loads, and exactly one person's work sets of that day
+and lift have the old load. It is told of at both places. Any other is set aside, and so are the sets that it may mean.
+"""
+
+import re
+from dataclasses import replace
+from datetime import date
+
+from preflare.reading.context import SheetContext
+from preflare.reading.diary_lines import day_head
+from preflare.reading.diary_people import People
+from preflare.reading.diary_words import says
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.numbers import to_kg
+from preflare.reading.rows import RejectedRow, SetRow
+from preflare.reading.text import words_of
+
+_NUMBER = r"(\d{1,3}(?:[.,]\d{1,2})?)\s*(?:kgs?|lbs?)?"
+_NOT = (
+    r"(?:not|nicht|pas|non|no|n[aã]o|niet|nie|ikke|inte|statt|instead of|au lieu de|en vez de|invece di|em vez de"
+    r"|zamiast|i stedet for|i st[aä]llet f[oö]r|ist[aä]llet f[oö]r|rather than|plut[oô]t que)"
+)
+_WAS_NOT = re.compile(
+    rf"{_NUMBER}[\s,;(–—-]*(?:e|et|und|and|y|en|i|og|och|a)?\s*,?\s*{_NOT}\s+(?:les\s+|die\s+|the\s+)?{_NUMBER}",
+    re.I,
+)
+
+
+def is_correction(text: str) -> bool:
+    """Whether a line begins with a word for putting something right."""
+    return says("correction", " ".join(text.split()[:4]))
+
+
+def put_right(context: SheetContext, row: int, text: str, above: date | None, people: People) -> None:
+    """Carry out a correction, or set it aside with the sets that it may mean. above: the day that it stands under."""
+    day = _day_in(text, context.lexicon, context) or above
+    meant = [at for at, one in enumerate(context.out.sets) if _may_mean(one, context, day, text, people)]
+    loads = _WAS_NOT.search(text)
+    old, new = (None, None) if loads is None else (_kg(loads[2], context), _kg(loads[1], context))
+    wrong = [at for at in meant if context.out.sets[at].load_kg == old and not context.out.sets[at].is_warm_up]
+    whose = {(context.out.sets[at].athlete, context.out.sets[at].exercise) for at in wrong}
+    if old is None or new is None or len(whose) != 1:
+        context.reject_row(
+            row, "it puts something right that was not found", "correct the line itself and import again"
+        )
+        for place in dict.fromkeys(context.out.sets[at].place for at in meant):
+            reason = f'a later line may put this right: "{text}"; the sets were stored as they stand here'
+            context.out.rejected.append(RejectedRow(place, text, reason, "correct it and import again", False))
+        return
+    for at in wrong:
+        context.out.sets[at] = replace(context.out.sets[at], load_kg=new)
+    for place in dict.fromkeys(context.out.sets[at].place for at in wrong):
+        said = f'{format(old, "g")} kg was replaced by {format(new, "g")} kg, as a later line says: "{text}"'
+        context.out.rejected.append(RejectedRow(place, text, said, "check it, and correct the line itself", False))
+    context.not_data(row, "a correction that was carried out")
+
+
+def _kg(text: str, context: SheetContext) -> float:
+    return to_kg(float(text.replace(",", ".")), context.unit or "kg")
+
+
+def _day_in(text: str, lexicon: Lexicon, context: SheetContext) -> date | None:
+    """The one day that a correction names."""
+    words = text.strip(" ()").split()
+    for start in range(len(words)):
+        for length in (4, 3, 2, 1):
+            head = day_head(" ".join(words[start : start + length]).strip(" ,;:()"), lexicon)
+            if head is not None and not head.rest and (head.is_plain or length == 1):
+                return context.calendar.resolve(head.written)
+    return None
+
+
+def _may_mean(one: SetRow, context: SheetContext, day: date | None, text: str, people: People) -> bool:
+    if one.date != day or (one.place.file, one.place.sheet) != (context.file, context.sheet.name):
+        return False
+    lifts = {hit for _, _, hit in context.lexicon.exercise.find(words_of(text))}
+    pattern = people.pattern()
+    whose = {people.named[match["name"]] for match in pattern.finditer(text)} if pattern else set()
+    return (not lifts or one.exercise in lifts) and (not whose or one.athlete in whose)
