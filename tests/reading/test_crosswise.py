@@ -60,11 +60,11 @@ w/u,40x5,60x5
 1,60x5,100x5
 2,62.5x5,\"\"\"\"
 RPE,8,9
-Sled push and pull,,
+Fjordling push and pull,,
 1,40x6,80x6
 Elbow R,2,0
 Notes,,right elbow 4 during the last set
-Attendance,2 of 2,
+Kit wash,2 of 2,
 """
 
 
@@ -84,13 +84,13 @@ def test_people_across_with_sets_bar_grip_and_effort_in_rows_of_their_own(read):
         ("Bo", "straight", "narrow"),
     }
     others = [(one.exercise, one.exercise_written, one.load_kg) for one in logs.sets if one not in squats]
-    assert others == [("unknown", "Sled push and pull", 40), ("unknown", "Sled push and pull", 80)]
+    assert others == [("unknown", "Fjordling push and pull", 40), ("unknown", "Sled push and pull", 80)]
     assert [(one.athlete, one.rating, one.origin) for one in logs.pain] == [
         ("Ada", 2, "column"),
         ("Bo", 0, "column"),
         ("Bo", 4, "note"),
     ]
-    assert [one.value for one in logs.rejected if one.is_whole_row] == ["Attendance | 2 of 2 | "]
+    assert [one.value for one in logs.rejected if one.is_whole_row] == ["Kit wash | 2 of 2 | "]
 
 
 WEEKS = """Day,Exercise,Week 1 (5 Jan),Week 2 (12 Jan)

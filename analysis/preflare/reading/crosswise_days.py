@@ -5,7 +5,7 @@ from collections import Counter
 from datetime import date, timedelta
 
 from preflare.reading.context import SheetContext
-from preflare.reading.crosswise import Mark, mark_of
+from preflare.reading.crosswise_marks import Mark, mark_of
 from preflare.reading.dates import read_date
 from preflare.reading.numbered_weeks import numbered_week
 from preflare.reading.text import Cell

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from preflare.reading.against_plan import with_plan_taken_off
-from preflare.reading.crosswise import Crosswise, cell_at, is_label, is_number_of_a_set
+from preflare.reading.crosswise import Crosswise, is_label, is_number_of_a_set
+from preflare.reading.crosswise_marks import cell_at
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.lift_cells import is_warm_up_tag

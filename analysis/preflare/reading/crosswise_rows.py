@@ -6,62 +6,31 @@ plan in rows of their own above or below them.
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import date
 
 from preflare.reading.against_plan import done_in_full, in_short
 from preflare.reading.context import SheetContext
-from preflare.reading.crosswise import Above, Block, Crosswise, Group, Mark, cell_at, is_label, mark_of
+from preflare.reading.crosswise import Above, Crosswise, Group, is_label
 from preflare.reading.crosswise_days import day_of, day_of_sheet, monday_of_mark, monday_of_titles
 from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of
+from preflare.reading.crosswise_marks import cell_at
+from preflare.reading.crosswise_sorting import Labels, Line, RowSorter, Stretch
 from preflare.reading.grid import add_lift, gear_in_remarks
 from preflare.reading.headings import Heading
-from preflare.reading.lift_cells import SetColumns, is_missing
+from preflare.reading.lift_cells import is_missing
 from preflare.reading.lifts import lifts_of_row
 from preflare.reading.numbers import parse_effort
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow
-from preflare.reading.set_groups import set_columns
-from preflare.reading.stand_ins import is_ditto, is_plan
-from preflare.reading.tables import SHORTHAND, Column, Table
-from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.stand_ins import is_ditto
+from preflare.reading.tables import Column, Table
+from preflare.reading.text import as_text, fold
 from preflare.reading.words import Gear
 
 _YEAR_REMEDY = "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05"
-_MOST_WORDS_OF_A_LIFT = 6
 _NAMED = re.compile(r"^\s*([^\W\d][\w.'’-]*(?:\s+[^\W\d][\w.'’-]*){0,2})\s*[:–-]\s*(.+)$", re.S)
 _SENTENCES = re.compile(r"(?<=[.;!])\s+|\n+")
-
-
-@dataclass(slots=True)
-class Labels:
-    """Who and when by the words at the left of a row, or still by those of the rows above."""
-
-    person: str | None = None
-    day: date | None = None
-    week: date | None = None
-    weekday: int | None = None
-
-
-@dataclass(slots=True)
-class Line:
-    """One row with what its labels say of it."""
-
-    row: int
-    at: Labels
-    label: RowLabel
-    gear: Gear = field(default_factory=Gear)  # from columns of bars and grips at the left
-
-
-@dataclass(slots=True)
-class Stretch:
-    """The rows of one exercise under one block."""
-
-    exercise: str | None
-    lines: list[Line] = field(default_factory=list)
-
-    def having(self, *kinds: str) -> Iterable[Line]:
-        return (line for line in self.lines if line.label.kind in kinds)
 
 
 def read_crosswise(context: SheetContext, found: Crosswise) -> None:
@@ -73,168 +42,13 @@ def read_crosswise(context: SheetContext, found: Crosswise) -> None:
         _BlockReader(context, block, carried).read()
 
 
-class _BlockReader:
+class _BlockReader(RowSorter):
     """Reads the rows of one block: first what each says it holds, then exercise by exercise."""
 
-    def __init__(self, context: SheetContext, block: Block, carried: Labels) -> None:
-        self.context, self.block, self.carried = context, block, carried
-        self.sets: dict[Above, list[SetColumns]] = {}
-        self.plans: dict[int, int] = {}  # column of work -> the column of its plan
-        self.stretches: list[Stretch] = [Stretch(None)]
-        self.own: dict[Above, str] = {}  # the exercise that a group's own label column named last
-
     def read(self) -> None:
-        for group in self.block.groups:
-            self._prepare(group)
-        for row in sorted([*self.block.body, *self.block.lines]):
-            if row in self.block.lines:
-                self._line(row, self.block.lines[row])
-            else:
-                self._sort(row)
+        self.sort()
         for stretch in self.stretches:
             self._read(stretch)
-
-    def _prepare(self, group: Group) -> None:
-        """The columns of a group that hold sets, and the column of the plan beside them, for all or for the group."""
-        context, block = self.context, self.block
-        told = str(group.above.day).rstrip(".")
-        if (written := next((c.written for c in group.columns if told == f"{c.written}0"), None)) is not None:
-            context.assume(f'"{written}" among the days was read as {told}, as a spreadsheet drops the last nought.')
-        plans = [c for c in (*block.common, *group.columns) if is_plan(c, context.lexicon)]
-        for column in plans:
-            column.role = "ignored"
-        work = [c for c in group.columns if not is_label(c) and c not in plans]
-        for column in work:
-            before = [plan for plan in plans if plan.index < column.index]
-            if before:
-                self.plans[column.index] = before[-1].index
-        self.sets[group.above] = set_columns(Table(work, ()))
-
-    # What each row holds --------------------------------------------------------------------------------------------
-
-    def _line(self, row: int, mark: Mark) -> None:
-        """A row of one text: a day, week or person for the rows below, an exercise that opens a stretch, a remark."""
-        carried, context = self.carried, self.context
-        what = {"day": "a date line", "week": "a date line", "weekday": "a date line", "person": "a line with a name"}
-        if mark.kind == "day":
-            carried.day = day_of(context, mark.day)
-        elif mark.kind == "week":
-            carried.week, carried.day = monday_of_mark(context, mark), None
-        elif mark.kind == "weekday":
-            carried.weekday, carried.day = mark.number, None
-        elif mark.kind == "person" and not self._names_exercise(row, mark.text):
-            carried.person = mark.text
-        elif mark.kind in {"exercise", "text", "heading", "person"} and self._names_exercise(row, mark.text):
-            self.stretches.append(Stretch(mark.text))
-            context.not_data(row, "the name of an exercise")
-            return
-        if mark.kind in {"day", "week", "weekday", "person"}:
-            self.stretches.append(Stretch(None))
-        context.not_data(row, "totals" if mark.kind == "total" else what.get(mark.kind, "a line of text"))
-
-    def _names_exercise(self, row: int, text: str) -> bool:
-        """Whether a line of one text names the lift of the rows below: a known one, or any above numbered sets."""
-        if len(text.split()) > _MOST_WORDS_OF_A_LIFT or label_of(self.context.lexicon, text).kind != "exercise":
-            return False
-        if self.context.words.exercise(text).exercise != "unknown":
-            return True
-        below = next((one for one in self.block.body if one > row), None)
-        cells = self.context.sheet.rows[below][: self._first_of_groups()] if below == row + 1 else []
-        labels = [label_of(self.context.lexicon, as_text(cell)).kind for cell in cells if cell is not None]
-        return "set" in labels or "gear" in labels
-
-    def _first_of_groups(self) -> int:
-        return min(column.index for group in self.block.groups for column in group.columns)
-
-    def _sort(self, row: int) -> None:
-        """Put a row to the stretch that it belongs to."""
-        line = self._labelled(row, self.block.common)
-        for group in self.block.groups:
-            own = [c for c in group.columns if is_label(c)]
-            if own and line.label.kind == "none":
-                line = replace(line, label=RowLabel("own"))
-        if line.label.kind == "total":
-            self.context.not_data(row, "totals")
-            return
-        if line.label.kind == "exercise" and not self._may_be_a_lift(row, line.label.text):
-            remedy = "nothing, unless it says something of the sets; then name it like a column: Bar, Grip, RPE, Elbow"
-            self.context.reject_row(row, f'the row "{line.label.text}" is not known, and it holds no sets', remedy)
-            return
-        if line.label.kind == "exercise":
-            self.stretches.append(Stretch(line.label.text))
-        elif line.label.exercise and line.label.exercise != self.stretches[-1].exercise:
-            self.stretches.append(Stretch(line.label.exercise))
-        elif line.label.kind == "whole" and self.stretches[-1].exercise is not None:
-            self.stretches.append(Stretch(None))
-        self.stretches[-1].lines.append(line)
-
-    def _may_be_a_lift(self, row: int, label: str) -> bool:
-        """Whether a row's label is a known lift, or its cells hold work, so that it may be one that nobody knows."""
-        context = self.context
-        if context.words.exercise(label).exercise != "unknown":
-            return True
-        columns = [column for group in self.block.groups for column in self._columns(group)]
-        cells = [(c, cell) for c in columns if (cell := context.cell(row, c.index)) is not None]
-        told = [(c, cell) for c, cell in cells if not is_missing(context, cell) and not self._is_absent(cell)]
-        work = [cell for c, cell in told if self._is_work(row, c, cell)]
-        return len(work) >= 0.5 * len(told) if told else False
-
-    def _is_absent(self, cell: Cell) -> bool:
-        return isinstance(cell, str) and self.context.lexicon.sheet_word(cell, "rest")
-
-    def _is_work(self, row: int, column: Column, cell: Cell) -> bool:
-        plan = self.plans.get(column.index)
-        planned = self.context.cell(row, plan) if plan is not None else None
-        whole = done_in_full(cell, planned, self.context.lexicon) if planned is not None else None
-        return whole is not None or SHORTHAND.search(as_text(cell)) is not None
-
-    def _labelled(self, row: int, columns: list[Column]) -> Line:
-        """What the label columns of a row say; who and when is carried down."""
-        context, carried = self.context, self.carried
-        label, gear = RowLabel("none"), Gear()
-        for column in columns:
-            cell = context.cell(row, column.index)
-            if cell is None or not is_label(column) or (isinstance(cell, str) and is_ditto(cell, context.lexicon)):
-                continue
-            text = as_text(cell)
-            if column.role in GEAR_ROWS:
-                gear = gear.over(context.gear(text, GEAR_ROWS[column.role])[0])
-            elif not self._who_or_when(row, column, cell, text):
-                found = label_of(context.lexicon, text)
-                if label.kind in {"none", "set"} or found.kind != "set":
-                    label = found if label.kind != "exercise" or found.kind == "exercise" else label
-        return Line(row, replace(carried), label, gear)
-
-    def _who_or_when(self, row: int, column: Column, cell: Cell, text: str) -> bool:
-        """Take a label that names a person or a day; answers whether it did."""
-        context, carried = self.context, self.carried
-        if column.role == "exercise":
-            return False
-        mark = mark_of(cell, context.lexicon)
-        if column.role == "person" or (mark.kind == "person" and self._opens_a_person(row, column)):
-            carried.person = context.letters.get(text.strip(" ."), text)
-        elif mark.kind == "day":
-            carried.day, carried.weekday = day_of(context, mark.day), None
-        elif mark.kind == "week" or column.role == "week":
-            carried.week, carried.day = monday_of_mark(context, mark, text), None
-        elif mark.kind == "weekday":
-            carried.weekday, carried.day = mark.number, None
-        else:
-            return mark.kind == "number" and column.role in {"date", "week", "weekday"}
-        return True
-
-    def _opens_a_person(self, row: int, column: Column) -> bool:
-        """Whether a word that may be a name stands where names stand: no people are above, and the lift is told beside
-        it, or the row holds nothing else."""
-        if column.role == "note" or any(group.above.person for group in self.block.groups):
-            return False
-        others = [c for c in self.block.common if c is not column and is_label(c)]
-        columns = [c for group in self.block.groups for c in group.columns]
-        is_told_beside = any(self.context.cell(row, c.index) is not None for c in others)
-        own_labels = any(is_label(c) for c in columns)
-        return is_told_beside or own_labels or all(self.context.cell(row, c.index) is None for c in columns)
-
-    # The rows of one exercise ---------------------------------------------------------------------------------------
 
     def _read(self, stretch: Stretch) -> None:
         out = self.context.out
@@ -285,9 +99,6 @@ class _BlockReader:
                 return label_of(self.context.lexicon, as_text(cell))
         return RowLabel("none")
 
-    def _columns(self, group: Group) -> list[Column]:
-        return [c for c in group.columns if not is_label(c) and c.role != "ignored"]
-
     def _is_filled(self, row: int, column: Column, label: str) -> bool:
         context = self.context
         cell = context.cell(row, column.index)
@@ -328,8 +139,6 @@ class _BlockReader:
         if week is not None and weekday is not None:
             return date.fromordinal(week.toordinal() + weekday - 1)
         return at.day or (week if above.week is not None else None)
-
-    # Sets -----------------------------------------------------------------------------------------------------------
 
     def _is_done_told(self, stretch: Stretch) -> bool:
         """Whether a plan has rows beside it that say what was done of it."""
@@ -449,8 +258,6 @@ class _BlockReader:
             is_reserve = kind == "rir" or (isinstance(cell, str) and "rir" in cell.casefold())
             told = {"rir": effort[0]} if is_reserve else {"rpe": effort[0]}
             out.sets[own[0]] = replace(out.sets[own[0]], **told)  # type: ignore[arg-type]
-
-    # Ratings and remarks --------------------------------------------------------------------------------------------
 
     def _beside_work(self, row: int, group: Group, filled: list[Column], answer: Answer) -> None:
         """Ratings, remarks and efforts that stand in columns of their own, and pain that stands behind the work."""

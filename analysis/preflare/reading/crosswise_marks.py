@@ -1,0 +1,228 @@
+"""What cells of a sheet with days, weeks or people across say of who, when and what; which rows are headings."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from preflare.reading.dates import read_date, without_frame
+from preflare.reading.headings import Heading, parse_heading
+from preflare.reading.lexicon import Lexicon, names_total
+from preflare.reading.people_across import names_someone
+from preflare.reading.shorthand import parse_work
+from preflare.reading.tables import SHORTHAND
+from preflare.reading.text import Cell, as_text
+from preflare.reading.weeks import dated_weekday, day_behind_week_word, first_of_range
+from preflare.reading.whiteboard import day_within, may_be_a_name
+from preflare.reading.workbook import Sheet
+
+AXES = ("day", "week", "weekday", "person")
+_MOST_WORDS_OF_A_DAY = 8  # "Session 3 - Monday 2 March 2026"; a longer text with a date in it is a remark
+GEAR = frozenset({"bar", "grip", "bar_position"})
+_ABOUT_SETS = frozenset({"load", "reps", "sets", "rpe", "rir", "pain", "note", "session_rpe"}) | GEAR
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What one cell says of who, when or what. kind: day, week, weekday, person, heading, exercise, or other."""
+
+    kind: str
+    text: str
+    day: Cell = None
+    number: int | None = None  # of a week or weekday
+    heading: Heading | None = None
+
+
+def cell_at(sheet: Sheet, row: int, index: int) -> Cell:
+    """The cell of a sheet, None beyond its end."""
+    cells = sheet.rows[row]
+    return cells[index] if index < len(cells) else None
+
+
+def date_line(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> Mark | None:
+    """A day told over two or three cells ("Tuesday | 22 Sept 2026"), or None for any other row."""
+    if not 2 <= len(filled) <= 3:
+        return None
+    marks = [mark_of(cell, lexicon) for _, cell in filled]
+    kinds = [mark.kind for mark in marks]
+    is_day = kinds.count("day") == 1 and set(kinds) <= {"day", "weekday", "week"} and len(set(kinds)) == len(kinds)
+    return next(mark for mark in marks if mark.kind == "day") if is_day else None
+
+
+def day_in_corner(marks: dict[int, Mark]) -> Mark | None:
+    """The day, week or weekday that stands at the left of people across: that of the rows below them."""
+    first = marks[min(marks)]
+    others = [mark.kind for mark in marks.values() if mark is not first]
+    is_corner = first.kind in {"day", "week", "weekday"} and others.count("person") >= 2
+    return first if is_corner and first.kind not in others else None
+
+
+_ROWS_TO_LOOK_AT = 12
+_LEAST_WORK = 2  # cells of work below a word that may be a name
+
+
+def names_over_work(
+    sheet: Sheet, row: int, filled: Sequence[tuple[int, Cell]], lexicon: Lexicon
+) -> dict[int, Mark] | None:
+    """Words that nobody knows, two or more, each over a column of work and none of them a lift: they name people.
+
+    So initials ("BW", "CO") and nicknames are found that look like no name.
+    """
+    if len(filled) < 2:
+        return None
+    marks = {index: mark_of(cell, lexicon) for index, cell in filled}
+    over_work = {i for i, mark in marks.items() if _is_over_work(sheet, row, i, lexicon)}
+    names = {i for i in over_work if _may_name_someone(marks[i], lexicon)}
+    others = [mark for i, mark in marks.items() if i not in names]
+    is_all = len(names) >= 2 and names == over_work and len({marks[i].text for i in names}) == len(names)
+    corner = None if min(marks) in names else marks[min(marks)].heading
+    if corner is not None and corner.roles[0] in _ABOUT_SETS:
+        return None  # "Bar | SSB | straight": what the lifts below were done with
+    if not is_all or any(mark.kind in {"work", "number", "text"} for mark in others if mark is not marks[min(marks)]):
+        return None
+    return {i: replace(mark, kind="person", heading=None) if i in names else mark for i, mark in marks.items()}
+
+
+def _may_name_someone(mark: Mark, lexicon: Lexicon) -> bool:
+    is_word = mark.kind in {"text", "person"} or (
+        mark.heading is not None and mark.text.isupper() and len(mark.text) <= 3
+    )
+    return is_word and len(mark.text.split()) <= 3 and not any(map(str.isdigit, mark.text))
+
+
+def _is_over_work(sheet: Sheet, row: int, index: int, lexicon: Lexicon) -> bool:
+    cells = [cell_at(sheet, below, index) for below in range(row + 1, min(row + 1 + _ROWS_TO_LOOK_AT, len(sheet.rows)))]
+    return sum(isinstance(cell, str) and is_work_in_short(cell, lexicon) for cell in cells) >= _LEAST_WORK
+
+
+def mark_of(cell: Cell, lexicon: Lexicon) -> Mark:
+    """What a cell says of who, when or what."""
+    text = as_text(cell)
+    if isinstance(cell, date):
+        return Mark("day", text, cell)
+    if not isinstance(cell, str):
+        return Mark("number", text)
+    if names_total(cell):
+        return Mark("total", text)
+    plain = without_frame(cell)
+    if weekday := lexicon.weekday.exact(plain.rstrip(" .")):
+        return Mark("weekday", text, number=int(weekday))
+    if len(cell.split()) <= _MOST_WORDS_OF_A_DAY and (of_week := dated_weekday(plain, lexicon)) is not None:
+        return Mark("day", text, of_week)
+    if (range_start := day_behind_week_word(plain, lexicon)) is not None:
+        return Mark("week", text, range_start)
+    if read_date(plain, lexicon) is not None:
+        return Mark("day", text, plain)
+    if is_work_in_short(cell, lexicon):
+        return Mark("work", text)
+    heading = parse_heading(cell, lexicon) if len(plain) > 1 else None  # a letter may be anything
+    if heading is not None and heading.roles[0] == "week_column":
+        in_pieces = (first_of_range(piece, lexicon) for piece in _pieces(cell))
+        behind = next((day for day in in_pieces if day is not None), None) or day_within(cell, lexicon)
+        return Mark("week", text, behind, heading.number)
+    if len(cell.split()) <= _MOST_WORDS_OF_A_DAY:
+        found = (day_within(piece, lexicon) for piece in (*_pieces(cell), cell))
+        if (day := next((one for one in found if one is not None), None)) is not None:
+            return Mark("day", text, day)
+    if heading is not None:
+        return Mark("exercise" if lexicon.exercise.exact(cell) else "heading", text, heading=heading)
+    if lexicon.exercise.exact(cell):
+        return Mark("exercise", text)
+    return Mark("person" if names_someone(cell, lexicon) else "text", text)
+
+
+def _pieces(text: str) -> list[str]:
+    """The parts of a heading: its lines, what stands in brackets, what a dash or colon sets off."""
+    for sign in "()[]:|–—\n":
+        text = text.replace(sign, "\n")
+    return [piece.strip() for piece in text.replace(" - ", "\n").split("\n") if piece.strip()]
+
+
+def is_work_in_short(text: str, lexicon: Lexicon) -> bool:
+    return bool(SHORTHAND.search(text)) and bool(parse_work(text, lexicon).sets)
+
+
+def heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int, Mark] | None:
+    """Column -> what stands there, for a row of headings; None for any other row.
+
+    A row of headings holds no work and no numbers: two days, weeks, weekdays or people, or nearly all headings.
+    """
+    if len(filled) < 2:
+        return None
+    marks = {index: mark_of(cell, lexicon) for index, cell in filled}
+    if sum(mark.kind == "person" for mark in marks.values()) >= 2:
+        marks = {index: _as_person(mark, lexicon) for index, mark in marks.items()}
+    marks = _with_days_for_numbers(marks)
+    kinds = [mark.kind for mark in marks.values()]
+    if "work" in kinds or "number" in kinds:
+        return None
+    axes = {kind: sum(mark.kind == kind for index, mark in marks.items() if index > 0) for kind in AXES}
+    across = max(axes, key=lambda kind: axes[kind])
+    first = min((index for index, mark in marks.items() if mark.kind == across and index > 0), default=0)
+    left = [mark.heading for index, mark in marks.items() if index < first and mark.heading is not None]
+    if any(heading.roles[0] in _ABOUT_SETS for heading in left):
+        return None  # "reps | 6/6 | 5/4": no days
+    n_axes = max(axes.values())
+    n_headings = kinds.count("heading") + kinds.count("exercise")
+    n_known = len(kinds) - kinds.count("text")
+    if n_axes >= 2 and n_known >= 0.6 * len(kinds):
+        return marks if max(axes, key=lambda kind: axes[kind]) != "person" or _are_people(marks) else None
+    told = [mark.heading for mark in marks.values() if mark.heading and mark.heading.number is None]
+    roles = {heading.roles[0] for heading in told if heading.is_exact}
+    numbers = {mark.heading.number for mark in marks.values() if mark.heading and mark.heading.number is not None}
+    if len(numbers) >= 2:
+        roles.add("set_work")  # S1, S2, S3
+    return (
+        marks if len(roles - {"note", "ignored"}) >= 1 and len(roles) >= 2 and n_headings >= 0.7 * len(kinds) else None
+    )
+
+
+_DAY_AND_MONTH = re.compile(r"(\d{1,2})\.(\d{1,2})")
+
+
+def _with_days_for_numbers(marks: dict[int, Mark]) -> dict[int, Mark]:
+    """Among three days or more, 6.1 is the day of a number: 6.1., or 6.10. where the months beside it say so."""
+    days = [i for i, mark in marks.items() if mark.kind == "day"]
+    if len(days) < 3:
+        return marks
+    made = dict(marks)
+    for i, mark in marks.items():
+        if mark.kind in {"number", "day"} and (match := _DAY_AND_MONTH.fullmatch(mark.text)):
+            months = [match[2], "10"] if match[2] == "1" else [match[2]]
+            fitting = [month for month in months if int(month) in _months_beside(marks, i)]
+            made[i] = Mark("day", mark.text, f"{match[1]}.{(fitting or months)[0]}.")
+    return made
+
+
+def _months_beside(marks: dict[int, Mark], index: int) -> set[int]:
+    """The months of the nearest days at the left and right of a column."""
+    found: set[int] = set()
+    for side in (sorted((i for i in marks if i < index), reverse=True), sorted(i for i in marks if i > index)):
+        for i in side:
+            day = marks[i].day
+            if isinstance(day, date):
+                found.add(day.month)
+            elif isinstance(day, str) and (match := _DAY_AND_MONTH.search(day)):
+                found.add(int(match[2]))
+            else:
+                continue
+            break
+    return found
+
+
+def _as_person(mark: Mark, lexicon: Lexicon) -> Mark:
+    """Among names, words that nobody knows are names too ("Tobias R.")."""
+    return replace(mark, kind="person") if mark.kind == "text" and may_be_a_name(mark.text, lexicon) else mark
+
+
+def _are_people(marks: dict[int, Mark]) -> bool:
+    """Whether the names of a row differ, or each comes as often as the others (a name over each of its columns)."""
+    names = [mark.text for mark in marks.values() if mark.kind == "person"]
+    counts = {names.count(name) for name in names}
+    return len(set(names)) >= 2 and len(counts) == 1
+
+
+def line_mark(cell: Cell, lexicon: Lexicon) -> Mark | None:
+    """A row of one text: what it says, or None when it holds work."""
+    mark = mark_of(cell, lexicon)
+    return None if mark.kind in {"work", "number"} else mark
