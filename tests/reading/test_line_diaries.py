@@ -739,3 +739,9 @@ albue venstre 5
     assert [(one.athlete, one.load_kg) for one in logs.sets] == [("Tordis Ekeland", 40), ("Aslak Myhre", 60)]
     assert [(one.athlete, one.rating) for one in logs.pain] == [("Aslak Myhre", 3)]
     assert [(one.place.row, one.reason) for one in logs.rejected] == [(10, "it is not known whose pain this is")]
+
+
+def test_a_sign_that_a_diary_explains_as_a_bar_is_no_lift_in_it(read):
+    text = "Carnet 2026 - Lucienne Morvan\nBD = barre droite, BS = barre de sécurité\n\nlundi 5 janvier\n"
+    logs = read({"carnet.txt": text + "squat BD, pos. basse : 60x5\n"})
+    assert [(one.exercise, one.bar, one.bar_position) for one in logs.sets] == [("back squat", "straight", "low")]

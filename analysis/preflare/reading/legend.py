@@ -212,6 +212,7 @@ def _add(lexicon: Lexicon, term: Term) -> None:
     sign = fold(term.written)
     if term.kind in {"bar", "position", "width", "style"}:
         _add_gear(getattr(lexicon, term.kind), sign, term.value)
+        lexicon.exercise.known.pop(sign, None)  # elsewhere "BD" may be a lift
     elif term.kind == "exercise":
         _add_exercise(lexicon, term, sign)
     elif term.kind in {"side", "site", "severity", "moment", "work"}:
