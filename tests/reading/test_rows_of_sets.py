@@ -121,3 +121,42 @@ def test_a_list_of_repetitions_under_what_is_done_hanging(read, heading, cell, e
 def test_short_words_for_the_place_of_the_bar(read, cell, position):
     logs = read({"Ada Berg.csv": f"Date;Exercise;Pos/grip;Load;Reps\n2026-03-02;Squat;{cell};60;5\n"})
     assert [(one.bar_position, one.grip_width) for one in logs.sets] == [(position, "narrow")]
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["SQ left in tank (last set)", "SQ RIR", "Squat reps in reserve", "RIR squat", "Squat RIR (last set)"],
+)
+def test_an_effort_under_the_name_of_a_lift_is_that_lifts(read, heading):
+    head = f"Date;Who;SQ kg;SQ reps;{heading};Bench kg;Bench reps"
+    logs = read({"log.csv": f"{head}\n2026-03-02;Ada;100;5/5;2;60;8/8\n2026-03-04;Ada;105;5/5;1;60;8/8\n"})
+    assert [one.rir for one in logs.sets if one.exercise == "back squat"][1::2] == [2, 1]
+    assert {one.rir for one in logs.sets if one.exercise == "bench press"} == {None}
+
+
+@pytest.mark.parametrize("rating", ["2.5", "3-4", "1.5"])
+def test_a_rating_that_looks_like_a_date_leaves_the_order_of_day_and_month_alone(read, rating):
+    rows = "".join(f"10/{day}/2026 7:4{n}:10 PM,{who},{side},{n},1\n" for n, (day, who, side) in enumerate(_ANSWERS))
+    form = f"Timestamp,Your name,Which arm?,Elbow pain 0-10,Upper arm pain 0-10\n{rows}"
+    logs = read({"form.csv": f"{form}10/24/2026 8:00:00 AM,Pete,Right,{rating},\n"})
+    assert [one.date.day for one in logs.pain if one.site == "elbow"] == [6, 6, 7, 10, 13, 13, 20, 24]
+
+
+_ANSWERS = [
+    (6, "Dana", "Left"), (6, "Pete", "Right"), (7, "Lou", "Both"), (10, "Pete", "Right"), (13, "Dana", "Left"),
+    (13, "Lou", "Right"), (20, "Dana", "Left"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("line", "high", "low"),
+    [
+        ("Squat haut / squat bas = barre haute / barre basse sur le dos", "squat haut", "squat bas"),
+        ("Squat hoch / Squat tief = hohe Ablage / tiefe Ablage", "Squat hoch", "Squat tief"),
+        ("Squat alto / squat basso = bilanciere alto / bilanciere basso", "squat alto", "squat basso"),
+        ("Squat hoog / squat laag = hoge stang / lage stang", "squat hoog", "squat laag"),
+    ],
+)
+def test_two_signs_and_two_meanings_parted_by_strokes_keep_their_order(read, line, high, low):
+    log = f"Log\n{line}\n\nDate;Exercise;Load;Reps\n2026-03-02;{high};60;5\n2026-03-04;{low};60;5\n"
+    assert [one.bar_position for one in read({"Ada Berg.csv": log}).sets] == ["high", "low"]

@@ -13,22 +13,23 @@ from preflare.reading.numbers import KG_PER_LB
 from preflare.reading.rows import RejectedRow, SetRow
 from preflare.reading.text import words_of
 
-_NUMBER = re.compile(r"(?<![\d.,/])\d{2,4}(?:[.,]\d{1,2})?(?![\d/])")
+_NUMBER = re.compile(r"(?<![\d.,/])\d{2,4}(?:[.,]\d{1,2})?(?![\d/])(?!\s*%)")
 _SAYS_OTHERWISE = frozenset(
     {
         "not", "instead", "actually", "oops", "sorry", "wrong", "correction", "corrected", "typo", "meant", "should",
-        "nicht", "statt", "korrektur", "korr", "falsch", "eigentlich", "sondern",
+        "nicht", "statt", "korrigiert", "berichtigt", "stimmt", "korrektur", "korr", "falsch", "eigentlich", "sondern",
         "pas", "plutot", "corrige", "erreur", "lieu",
         "no", "sino", "corregido", "error", "correccion", "realidad",
         "non", "anzi", "corretto", "errore", "invece",
         "nao", "erro", "correcao", "corrigido", "afinal",
         "niet", "fout", "correctie", "eigenlijk",
         "nie", "blad", "poprawka", "powinno", "zamiast",
-        "ikke", "feil", "rettelse", "fejl", "egentlig", "rettet", "skulle",
-        "inte", "fel", "egentligen", "rattelse",
+        "ikke", "feil", "rettelse", "fejl", "egentlig", "rettet", "skulle", "stemmer",
+        "inte", "fel", "egentligen", "rattelse", "rattat", "rattad",
     }
 )  # fmt: skip
 _NEAR = 0.06  # kg
+_LEAST, _MOST = 0.5, 2.0  # a corrected load as a share of the one written
 
 
 def point_to_corrections(out: Yield) -> None:
@@ -37,6 +38,14 @@ def point_to_corrections(out: Yield) -> None:
     for one in out.sets:
         by_day[one.athlete, one.date].append(one)
     told: set[tuple[str, str]] = set()
+    for one in out.sets:
+        if one.note and (meant := _other_load(one)) is not None and (str(one.place), one.note) not in told:
+            told.add((str(one.place), one.note))
+            reason = f'the remark beside this load may correct it to {meant:g}: "{one.note}"; the load was kept'
+            shown = format(one.load_kg or 0, "g")
+            out.rejected.append(
+                RejectedRow(one.place, shown, reason, "correct the cell, if the remark means it", False)
+            )
     for who, day, remark in _remarks(out):
         numbers = _corrected_numbers(remark)
         for one in by_day.get((who, day), ()) if len(numbers) >= 2 else ():
@@ -48,6 +57,15 @@ def point_to_corrections(out: Yield) -> None:
             out.rejected.append(
                 RejectedRow(one.place, shown, reason, "correct the cell, if the remark means it", False)
             )
+
+
+def _other_load(one: SetRow) -> float | None:
+    """The one number of a set's own remark that says the load is wrong, when it may be the load that was meant."""
+    numbers = _corrected_numbers(one.note or "")
+    if one.load_kg is None or len(numbers) != 1 or _is_among(one.load_kg, numbers):
+        return None
+    fits = any(_LEAST <= numbers[0] * unit / one.load_kg <= _MOST for unit in (1.0, KG_PER_LB) if one.load_kg)
+    return numbers[0] if fits else None
 
 
 def _remarks(out: Yield) -> Iterable[tuple[str, date, str]]:

@@ -248,7 +248,8 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
                 unit,
                 exercise=parts["exercise"],
             )
-    return Heading(text, (role,), False, None, unit) if role else None
+    lift = parts.get("exercise") if role in {"rpe", "rir"} else None  # "SQ left in tank"
+    return Heading(text, (role,), False, None, unit, exercise=lift) if role else None
 
 
 def _is_warm_up(words: list[str], lexicon: Lexicon) -> bool:

@@ -117,9 +117,19 @@ def _parallel(sentence: str) -> list[tuple[str, str]] | None:
     if len(sides) != 2:
         return None
     signs, said = (_list_of(side) for side in sides)
-    if len(signs) != len(said) or len(signs) < 2 or any(len(sign) > 12 or " " in sign for sign in signs):
+    signs = _without_common_word(signs)
+    if len(signs) != len(said) or len(signs) < 2:
         return None
+    if any(len(sign) > 12 or " " in sign for sign in signs):
+        return [] if all(" / " in side for side in sides) else None  # cut at strokes, signs and meanings would mix
     return list(zip(signs, said, strict=True))
+
+
+def _without_common_word(signs: list[str]) -> list[str]:
+    """ "squat haut", "squat bas": signs of two words without the first, where all have it."""
+    split = [sign.split() for sign in signs]
+    heads = {fold(words[0]) for words in split if len(words) == 2}
+    return [words[1] for words in split] if len(heads) == 1 and all(len(words) == 2 for words in split) else signs
 
 
 def _sides_in_parallel(sentence: str, lexicon: Lexicon) -> list[tuple[str, str]] | None:

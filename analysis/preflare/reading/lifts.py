@@ -176,10 +176,10 @@ def _from_text(
         reason = 'KG was read as "Körpergewicht", the weight of the body; the sets were stored'
         context.reject_cell(row, column.index, text, reason, 'write "BW" for it, or "kg" for kilograms')
         text = plain
-    if group.load is None and exercise is not None and _LIST_OF_REPS.fullmatch(text.strip()):
-        if context.words.exercise(exercise).exercise in _BY_BODY_WEIGHT:
-            context.assume(f'Numbers alone under "{column.written}" were read as repetitions at body weight.')
-            text = f"BW {text}"
+    is_hanging = exercise is not None and context.words.exercise(exercise).exercise in _BY_BODY_WEIGHT
+    if group.load is None and is_hanging and _LIST_OF_REPS.fullmatch(text.strip()):
+        context.assume(f'Numbers alone under "{column.written}" were read as repetitions at body weight.')
+        text = f"BW {text}"
     work = work_in(context, text, _small(context, exercise))
     if not work.sets and not work.problems:
         return []

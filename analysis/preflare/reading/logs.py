@@ -46,6 +46,7 @@ from preflare.reading.sheet_dates import (
     dated_sheet,
     dates_of,
     doubt_years,
+    has_days_in_rows,
     lines_above,
     other_dates,
     say_years,
@@ -184,7 +185,10 @@ def _read_sheets(
     told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
     by_sheet = [dates_of(sheet, tables, lexicon) for sheet, _, tables in found]
     crosswise_dates = [across[sheet.name].dates(sheet, lexicon) if sheet.name in across else [] for sheet, *_ in found]
-    by_sheet = [max(other, own, key=len) for own, other in zip(by_sheet, crosswise_dates, strict=True)]
+    by_sheet = [
+        own if has_days_in_rows(sheet, tables, lexicon) else max(other, own, key=len)
+        for own, other, (sheet, _, tables) in zip(by_sheet, crosswise_dates, found, strict=True)
+    ]
     seen = [written for own in by_sheet for written in own]
     order, how = decide_order(seen, told, (settings.season.from_, settings.season.to))
     is_doubted = told is None and may_be_swapped(seen)

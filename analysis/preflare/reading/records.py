@@ -15,7 +15,7 @@ from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.ratings import Answer, is_form, is_merged_down, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.screen_results import screens_of_row
-from preflare.reading.set_groups import set_columns
+from preflare.reading.set_groups import hold_whole_session, set_columns
 from preflare.reading.shared_rows import carried_for, companions_in, put_in_place, shares_of_row
 from preflare.reading.stand_ins import is_ditto
 from preflare.reading.tables import Table
@@ -166,7 +166,7 @@ class TableReader(RowsUnderLines):
         exercise = carried.exercise or self.governing.exercise or context.exercise
         lifts = lifts_of_row(context, row, self.groups, exercise)
         note = self._text(row, "note")
-        is_whole_session = any(group.work for group in self.groups)
+        is_whole_session = hold_whole_session(self.groups)
         if lifts and (len(lifts) > 1 or is_whole_session or self._column("set_number")):
             context.out.whole.add(context.key(row))
         for lift in lifts:
@@ -350,7 +350,7 @@ class TableReader(RowsUnderLines):
         return effort[0]
 
     def _note_of_session(self, row: int) -> str | None:
-        if not any(group.work for group in self.groups) and any(
+        if not hold_whole_session(self.groups) and any(
             self.context.cell(row, c.index) is not None for c in self.table.having("load", "reps", "set_work")
         ):
             return None

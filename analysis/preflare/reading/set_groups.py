@@ -46,6 +46,12 @@ def set_columns(table: Table) -> list[SetColumns]:
     return list(groups.values())
 
 
+def hold_whole_session(groups: list[SetColumns]) -> bool:
+    """Whether rows hold work in short; warm-ups alone in short stand beside the sets of one exercise."""
+    columns = [column for group in groups for column in group.work]
+    return any(column.heading is None or column.heading.roles[0] != "warm_up" for column in columns)
+
+
 def _share_among_numbered(groups: dict[_Key, SetColumns], key: _Key) -> None:
     """Let the numbered sets of a group use its columns that have no number; they hold no set of their own then."""
     numbered = [group for other, group in groups.items() if other[:3] == key[:3] and other[-1] is not None]

@@ -11,6 +11,7 @@ from preflare.reading.context import SheetContext, Yield
 from preflare.reading.dates import Order, Written, read_date
 from preflare.reading.diary import diary_dates, title_lines
 from preflare.reading.grid import dates_in_grid
+from preflare.reading.grouped import cell_at
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lines import dates_in_lines, dates_in_titles
 from preflare.reading.plain_rules import dates_seen
@@ -20,6 +21,8 @@ from preflare.reading.tables import SheetTables
 from preflare.reading.workbook import Sheet
 from preflare.reading.years import DatedSheet, Hint, Told, hints_in, lacks_years, settle_years
 from preflare.settings import Settings, Source
+
+_SAMPLE = 400  # rows looked at
 
 
 class YearsOpenError(Exception):
@@ -53,6 +56,19 @@ def dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Writte
             if column.day is not None and (written := read_date(column.day, lexicon))
         ]
     return found
+
+
+def has_days_in_rows(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> bool:
+    """Whether nearly every row of every table gives its day in a column of its own, so that none stands across."""
+    shares = []
+    for table in tables.tables:
+        columns = [column.index for column in table.having("date", "timestamp")]
+        dated = sum(
+            any(cell is not None and read_date(cell, lexicon) for cell in (cell_at(sheet, row, at) for at in columns))
+            for row in table.body[:_SAMPLE]
+        )
+        shares.append(dated >= 0.9 * len(table.body[:_SAMPLE]) > 0)
+    return bool(shares) and all(shares)
 
 
 def lines_above(sheet: Sheet, lexicon: Lexicon) -> list[str]:

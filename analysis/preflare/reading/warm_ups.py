@@ -5,6 +5,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from preflare.reading.numbers import parse_load, parse_number
@@ -45,7 +46,7 @@ def _letter_of_warm_ups(cells: Sequence[Cell]) -> str | None:
         return None
     letter = letters.pop()
     numbers = {number for text in filled if text != letter and (number := parse_number(text)) is not None}
-    behind = [after for text, after in zip(filled, filled[1:], strict=False) if text == letter]
+    behind = [after for text, after in pairwise(filled) if text == letter]
     fits = sum(after == letter or parse_number(after) == 1 for after in behind)
     return letter if 1.0 in numbers and behind and fits >= _MOST * len(behind) else None
 
