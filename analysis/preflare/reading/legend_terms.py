@@ -83,6 +83,8 @@ def _is_fit(one: Term | Unclear, subject: str, has_sign: bool, lexicon: Lexicon)
         return has_sign and not re.search(r"\d", one.said)
     if len(written) > 1 and (lexicon.weekday.exact(written) or lexicon.month.exact(written)):
         return False
+    if one.kind in {"bar", "position", "width"} and len(written) > _SHORT - 1 and lexicon.exercise.exact(written):
+        return False  # "Squat = straight bar": a habit of squats, not another word for a bar
     is_name = written.isalpha() and len(written) > 2 and written[0].isupper() and written[1:].islower()
     if one.kind == "exercise":
         is_short = written.isupper() or bool(re.search(r"[./]", written))
