@@ -6,51 +6,37 @@ from datetime import date
 from pathlib import Path
 
 from preflare.reading.by_content import say_unheaded
-from preflare.reading.coded import CodedRows, code_rows, is_long
-from preflare.reading.column_contents import settle_by_contents
+from preflare.reading.coded import CodedRows
 from preflare.reading.context import SheetContext, Yield, rules_for
-from preflare.reading.crosswise import Crosswise, find_crosswise
-from preflare.reading.crosswise_labels import gear_in_rows
+from preflare.reading.crosswise import Crosswise
 from preflare.reading.crosswise_rows import read_crosswise
-from preflare.reading.date_order import decide_order, may_be_swapped
-from preflare.reading.dates import Calendar, Written
 from preflare.reading.days_in_order import settle_days
-from preflare.reading.diary import is_diary, is_of_lines, unfolded
+from preflare.reading.diary import is_diary
 from preflare.reading.diary_rows import read_diary
+from preflare.reading.file_survey import context_of, survey_file
 from preflare.reading.formats import RawFile, find_files, read_file
-from preflare.reading.gear_letters import letters_of_file
 from preflare.reading.grid import is_grid, read_grid
-from preflare.reading.headless import entry_of_guess, entry_of_table, find_without_headings
+from preflare.reading.headless import entry_of_guess, entry_of_table
 from preflare.reading.judge import assemble
 from preflare.reading.legend import Legend
 from preflare.reading.legend_defaults import LastTime, fill_defaults
-from preflare.reading.legend_files import as_legend, legend_of, lines_by_folder, words_of_file
-from preflare.reading.legend_lines import is_legend_sheet
+from preflare.reading.legend_files import legend_of, lines_by_folder, words_of_file
 from preflare.reading.lexicon import Lexicon, make_lexicon
-from preflare.reading.looks import looks_of_file
-from preflare.reading.marks import marks_in
-from preflare.reading.orders import FileHabits
 from preflare.reading.owners import person_of_sheet
-from preflare.reading.people_across import split_people
 from preflare.reading.plain import read_plain
 from preflare.reading.pounds import look_like_pounds
 from preflare.reading.ratings import is_form
 from preflare.reading.records import read_table
 from preflare.reading.rivals import read_by_best
 from preflare.reading.roles import in_words, taught_headings
-from preflare.reading.rosters import is_list_of_members, names_in_lists, names_in_titles, people_by_letter
+from preflare.reading.rosters import is_list_of_members
 from preflare.reading.rows import FileReading, Logs, RejectedRow, SetRow, SheetReading
 from preflare.reading.sheet_dates import (
     OtherDates,
     YearsOpenError,
-    dated_sheet,
-    dates_of,
     doubt_years,
-    has_days_in_rows,
     lines_above,
     other_dates,
-    say_years,
-    years_of_file,
 )
 from preflare.reading.stand_ins import stand_in
 from preflare.reading.survey import (
@@ -59,13 +45,11 @@ from preflare.reading.survey import (
     exercise_of_sheet,
     language_of,
     layout_of,
-    text_lines,
     told_unit,
 )
-from preflare.reading.tables import SHORTHAND, SheetTables, Table, find_tables, settle_roles
+from preflare.reading.tables import SHORTHAND, SheetTables, Table
 from preflare.reading.text import Cell
 from preflare.reading.warm_ups import settle_warm_ups
-from preflare.reading.whiteboard import find_whiteboards
 from preflare.reading.words import ChoiceBook, WordReader
 from preflare.reading.workbook import Sheet
 from preflare.settings import Settings
@@ -132,107 +116,24 @@ def _read_sheets(
     out: Yield,
     others: OtherDates,
 ) -> Iterable[tuple[Sheet, SheetReading]]:
-    """Read the sheets of a file. Day and month are settled over all of them together."""
-    found = []
+    """Read the sheets of a file, after they were looked over together."""
     last = LastTime()
-    across: dict[str, Crosswise] = {}
-    for sheet in raw.sheets:
-        if is_long(len(sheet.rows)) and not isinstance(sheet.rows, CodedRows):
-            sheet.rows = code_rows(sheet.rows)
-        rules = rules_for(raw.name, sheet.name, settings.source)
-        if not rules.columns and is_legend_sheet(sheet, raw.name, lexicon):
-            found.append((sheet, rules, as_legend(sheet)))
-            continue
-        if not rules.columns and not rules.ignore and (crosswise := find_crosswise(sheet, lexicon)) is not None:
-            across[sheet.name] = crosswise
-        tables = find_tables(sheet, lexicon, taught_headings(rules, lexicon))
-        split_people(tables, sheet, raw.name, lexicon)
-        for table in tables.tables:
-            settle_roles(table, sheet, lexicon)
-            settle_by_contents(table, sheet, lexicon)
-        if not tables.tables and not isinstance(sheet.rows, CodedRows):
-            tables = find_whiteboards(sheet, lexicon) or tables
-        may_be_diary = not tables.tables and (sheet.name not in across or is_of_lines(sheet))
-        if may_be_diary and (open_day := unfolded(sheet, lexicon)) is not None:
-            sheet, tables = open_day, find_tables(open_day, lexicon, {})
-            across.pop(sheet.name, None)
-        if not tables.tables and not is_diary(sheet, lexicon):
-            tables = find_without_headings(sheet, taught_headings(rules, lexicon), lexicon) or tables
-        found.append((sheet, rules, tables))
-    lines = [text_lines(sheet, tables) for sheet, _, tables in found]
-    told_units = {
-        unit for (_, _, tables), own in zip(found, lines, strict=True) if (unit := told_unit(tables, own)) is not None
-    }
-    file_unit = legend.unit or (told_units.pop() if len(told_units) == 1 else None)
-    letters = dict(legend.people) | {
-        letter: name
-        for letter, name in people_by_letter([line for own in lines for line in own], lexicon).items()
-        if letter not in {term.written for term in legend.terms}
-    }
-    marks = marks_in([line for own in lines for line in own], lexicon)
-    habits = FileHabits(
-        [sheet for sheet, *_ in found],
-        [*(line.text for line in legend.lines), *(line for own in lines for line in own)],
-        lexicon,
-    )
-    looks = looks_of_file(raw.content, [(sheet, tables.not_data) for sheet, _, tables in found], lexicon)
-    gear_rows = [gear_in_rows(sheet, across[sheet.name], lexicon) for sheet, *_ in found if sheet.name in across]
-    gear_letters = letters_of_file(
-        [(sheet, tables) for sheet, _, tables in found if sheet.name not in across], gear_rows, lexicon
-    )
-    for (sheet, _, tables), own in zip(found, lines, strict=True):
-        out.roster += [*names_in_titles(own, lexicon), *names_in_lists(tables.tables, sheet, lexicon)]
-    told = next((rules.day_first for _, rules, _ in found if rules.day_first is not None), None)
-    by_sheet = [dates_of(sheet, tables, lexicon) for sheet, _, tables in found]
-    crosswise_dates = [across[sheet.name].dates(sheet, lexicon) if sheet.name in across else [] for sheet, *_ in found]
-    by_sheet = [
-        own if has_days_in_rows(sheet, tables, lexicon) else max(other, own, key=len)
-        for own, other, (sheet, _, tables) in zip(by_sheet, crosswise_dates, found, strict=True)
-    ]
-    seen = [written for own in by_sheet for written in own]
-    order, how = decide_order(seen, told, (settings.season.from_, settings.season.to))
-    is_doubted = told is None and may_be_swapped(seen)
-    is_open = any(written.first is not None for written in seen)
-    shown = [
-        (sheet, rules, across[sheet.name].tables() if sheet.name in across else tables)
-        for sheet, rules, tables in found
-    ]
-    dated = [dated_sheet(*one, own, lexicon, others.today) for one, own in zip(shown, by_sheet, strict=True)]
-    years = years_of_file(raw.name, dated, [rules.year for _, rules, _ in found], order, settings, others)
-    for (sheet, rules, tables), told_years in zip(found, years, strict=True):
-        calendar = Calendar(
-            order,
-            told_years.years,
-            (settings.season.from_, settings.season.to),
-            is_doubted,
-            told_years.turn,
-            told_years.start,
-        )
-        context = SheetContext(raw.name, sheet, settings, rules, lexicon, words, choices, calendar, out, others.today)
-        context.assumptions += sheet.remarks
-        context.legend, context.letters, context.habits = legend, letters, habits
-        context.marks = marks
-        context.looks = dict(looks.marked.get(sheet.name, {}))
-        if looks.said:
-            context.assume(looks.said)
-        context.gear_letters = gear_letters
-        if is_open and order != "undecided":
-            context.assume(f"Dates are {order}: {how}.")
-        for sentence in legend.sentences():
-            context.assume(sentence)
-        say_years(context, told_years)
+    survey = survey_file(raw, settings, lexicon, legend, out, others)
+    for found, years in zip(survey.sheets, survey.years, strict=True):
+        context = context_of(survey, found, years, settings, (lexicon, words), choices, out, others.today)
+        tables = found.tables
         n_before = len(out.sets)
-        if sheet.name in across:
-            tables = _read_rivals(context, tables, across[sheet.name], file_unit)
+        if found.across is not None:
+            tables = _read_rivals(context, tables, found.across, survey.unit)
         else:
-            _read_sheet(context, tables, file_unit)
+            _read_sheet(context, tables, survey.unit)
         fill_defaults(context, n_before, last)
-        doubt_years(context, told_years, out.sets[n_before:])
+        doubt_years(context, years, out.sets[n_before:])
         _remember(context)
         is_unit_open = context.units_met == {"kg"} or context.has_open_units
         if context.unit is None and is_unit_open and not _unit_written(tables):
             _doubt_unit(context, out.sets[n_before:])
-        yield sheet, _reading(context, tables, order if is_open else _other_order(seen))
+        yield found.sheet, _reading(context, tables, survey.order_told())
 
 
 def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, file_unit: str | None) -> SheetTables:
@@ -251,10 +152,6 @@ def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, 
         read_crosswise(apart, across)
 
     return (tables, across.tables())[read_by_best(context, (by_tables, crosswise))]
-
-
-def _other_order(seen: list[Written]) -> str:
-    return "none" if not seen else "true dates" if any(written.is_true_date for written in seen) else "year first"
 
 
 def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | None) -> None:
