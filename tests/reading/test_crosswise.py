@@ -210,10 +210,13 @@ def test_what_was_done_is_told_against_the_plan(lexicon, done, plan, whole):
     assert done_in_full(done, plan, lexicon) == whole
 
 
-def test_parts_that_do_not_agree_are_left_as_they_stand():
-    assert in_short({"load": "100/105", "reps": "5/5/4"}, None) == "100/105 5/5/4"
-    assert in_short({"load": "60", "reps": "5", "sets": "3"}, None) == "60x5; 60x5; 60x5"
-    assert in_short({"load": "60"}, None) is None
+def test_loads_and_repetitions_are_put_together():
+    assert in_short({"load": "60", "reps": "5", "sets": "3"}) == "60x5; 60x5; 60x5"
+    assert in_short({"load": "60/65", "reps": "5/4"}) == "60x5; 65x4"
+    assert in_short({"load": "(20)/45", "reps": "(8)/6/6"}) == "20x8 w/u; 45x6; 45x6"
+    assert in_short({"load": "100/105", "reps": "5/5/4"}) is None  # two loads for three sets
+    assert in_short({"load": "(20)/45", "reps": "6/6"}) is None
+    assert in_short({"load": "60"}) is None
 
 
 @pytest.mark.parametrize(

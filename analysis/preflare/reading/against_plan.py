@@ -99,27 +99,33 @@ def _loads_of(planned: tuple[WorkSet, ...], text: str, lexicon: Lexicon) -> str 
     return "; ".join(pieces) if pieces and is_loads else None
 
 
-def in_short(parts: Mapping[str, Cell], lexicon: Lexicon) -> str | None:
-    """Loads, repetitions and a number of sets that stand apart ("100/105", "5/5/4", "3") as one text of work."""
+def in_short(parts: Mapping[str, Cell]) -> str | None:
+    """Loads, repetitions and a number of sets that stand apart ("100/105", "5/5/4", "3") as one text of work.
+
+    Parts in brackets are warm-ups and counted apart. None where loads or repetitions are missing or do not agree.
+    """
     load, reps, sets = (as_text(parts.get(name)).strip() for name in ("load", "reps", "sets"))
-    if not load or not reps:
-        return None
-    loads, counts = (_PART.findall(text) for text in (load, reps))
-    n = int(sets) if sets.isdecimal() else max(len(loads), len(counts))
-    if not loads or not counts or len(loads) not in {1, n} or len(counts) not in {1, n}:
-        return f"{load} {reps}"  # left as it stands, to be refused with its text
     unit = next((word for word in ("lb", "kg") if word in load.casefold()), "")
-    loads, counts = loads * (n if len(loads) == 1 else 1), counts * (n if len(counts) == 1 else 1)
-    return "; ".join(_one_in_short(weight, count, unit) for weight, count in zip(loads, counts, strict=True))
+    warm = _paired(_BRACKETED.findall(load), _BRACKETED.findall(reps), None)
+    n_sets = int(sets) if sets.isdecimal() else None
+    work = _paired(_NUMBER.findall(_BRACKETED.sub(" ", load)), _NUMBER.findall(_BRACKETED.sub(" ", reps)), n_sets)
+    if warm is None or not work:
+        return None
+    texts = [f"{weight}{unit}x{count} w/u" for weight, count in warm]
+    return "; ".join([*texts, *(f"{weight}{unit}x{count}" for weight, count in work)])
 
 
-_PART = re.compile(r"\(?\d+(?:[.,]\d+)?\)?")
+_BRACKETED = re.compile(r"\((\d+(?:[.,]\d+)?)\)")
+_NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
 
 
-def _one_in_short(load: str, count: str, unit: str) -> str:
-    """One set; brackets around one of its parts are a warm-up's."""
-    text = f"{load.strip('()')}{unit}x{count.strip('()')}"
-    return f"{text} w/u" if "(" in load + count else text
+def _paired(loads: list[str], reps: list[str], n_sets: int | None) -> list[tuple[str, str]] | None:
+    """Loads with their repetitions, one number standing for all sets; None where their numbers do not agree."""
+    n = n_sets or max(len(loads), len(reps))
+    if n and (len(loads) not in {1, n} or len(reps) not in {1, n}):
+        return None
+    loads, reps = loads * (n if len(loads) == 1 else 1), reps * (n if len(reps) == 1 else 1)
+    return list(zip(loads, reps, strict=True))
 
 
 def with_plan_taken_off(label: str, lexicon: Lexicon) -> tuple[str, str | None]:

@@ -216,8 +216,14 @@ class _BlockReader(RowSorter):
         for column in self._columns(group):
             parts = {name: context.cell(row, column.index) for name, row in rows.items()}
             context.stand_ins[line.row, column.index] = None
-            if line.row == rows.get("load", rows.get("reps")):
-                context.stand_ins[line.row, column.index] = in_short(parts, context.lexicon)
+            if line.row != rows.get("load", rows.get("reps")):
+                continue
+            whole = in_short(parts)
+            context.stand_ins[line.row, column.index] = whole
+            if whole is None and any(cell is not None and not is_missing(context, cell) for cell in parts.values()):
+                told = " | ".join(as_text(cell) for cell in parts.values() if cell is not None)
+                reason = f"loads and repetitions do not agree, or one of them is missing: {told}"
+                context.reject_cell(line.row, column.index, told, reason, "write one value for each set in both rows")
 
     def _gear(self, stretch: Stretch, group: Group) -> Gear:
         """The bar, its place and the grip from rows of their own."""

@@ -138,10 +138,29 @@ class RowSorter:
         if line.label.kind == "exercise":
             self.stretches.append(Stretch(line.label.text))
         elif line.label.exercise and line.label.exercise != self.stretches[-1].exercise:
-            self.stretches.append(Stretch(line.label.exercise))
+            if not self._is_other_half(line):
+                self.stretches.append(Stretch(line.label.exercise))
         elif line.label.kind == "whole" and self.stretches[-1].exercise is not None:
             self.stretches.append(Stretch(None))
         self.stretches[-1].lines.append(line)
+
+    def _is_other_half(self, line: Line) -> bool:
+        """Whether a row completes the one above it, whose lift is a slip ("supnio carga", "supino reps"); it is said."""
+        last = self.stretches[-1]
+        above = last.lines[0] if len(last.lines) == 1 else None
+        if above is None or above.label.kind != "part" or above.row + 1 != line.row or last.exercise is None:
+            return False
+        roles = {one.label.heading.roles[0] for one in (above, line) if one.label.heading is not None}
+        known = [name for name in (last.exercise, line.label.exercise) if self._is_known(name)]
+        if roles != {"load", "reps"} or len(known) != 1:
+            return False
+        other = last.exercise if known[0] != last.exercise else line.label.exercise
+        self.context.assume(f'"{other}" was taken to be "{known[0]}", whose loads or repetitions stand beside it.')
+        last.exercise = known[0]
+        return True
+
+    def _is_known(self, name: str) -> bool:
+        return self.context.words.exercise(name).exercise != "unknown"
 
     def _may_be_a_lift(self, row: int, label: str) -> bool:
         """Whether a row's label is a known lift, or its cells hold work, so that it may be one that nobody knows."""
