@@ -145,18 +145,20 @@ class RowSorter:
         self.stretches[-1].lines.append(line)
 
     def _is_other_half(self, line: Line) -> bool:
-        """Whether a row completes the one above it, whose lift is a slip ("supnio carga", "supino reps"); it is said."""
+        """Whether a row completes the one above, whose lift is a slip ("supnio carga", "supino reps"); it is said."""
         last = self.stretches[-1]
         above = last.lines[0] if len(last.lines) == 1 else None
         if above is None or above.label.kind != "part" or above.row + 1 != line.row or last.exercise is None:
             return False
         roles = {one.label.heading.roles[0] for one in (above, line) if one.label.heading is not None}
-        known = [name for name in (last.exercise, line.label.exercise) if self._is_known(name)]
-        if roles != {"load", "reps"} or len(known) != 1:
+        names = (last.exercise, line.label.exercise)
+        lifts = {self.context.words.exercise(name).exercise for name in names} - {"unknown"}
+        if roles != {"load", "reps"} or len(lifts) != 1:
             return False
-        other = last.exercise if known[0] != last.exercise else line.label.exercise
-        self.context.assume(f'"{other}" was taken to be "{known[0]}", whose loads or repetitions stand beside it.')
-        last.exercise = known[0]
+        told = next(name for name in reversed(names) if self._is_known(name))
+        other = next(name for name in names if name != told)
+        self.context.assume(f'"{other}" was taken to be "{told}", whose loads or repetitions stand beside it.')
+        last.exercise = told
         return True
 
     def _is_known(self, name: str) -> bool:

@@ -3,6 +3,7 @@
 Every decision is recorded once a sheet in a ChoiceBook, so that the user sees what each word was taken for.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Literal, cast
@@ -87,6 +88,9 @@ class Named:
     is_several: bool = False  # two exercises are named, so that neither can be meant alone
 
 
+_OUTSIDE_BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
+
+
 @dataclass(slots=True)
 class WordReader:
     """Reads single cells' words with one lexicon."""
@@ -119,6 +123,13 @@ class WordReader:
         """The exercise that `written` names, with bar, position and grip named in the same cell."""
         if written not in self._exercises:
             found = self._read_exercise(written)
+            if (
+                found.exercise == "unknown"
+                and (bare := _OUTSIDE_BRACKETS.sub(" ", written).strip()) != written
+                and bare
+            ):
+                beside = self._read_exercise(bare)  # "DB row (each arm)": what brackets say, nobody need know
+                found = beside if beside.exercise != "unknown" else found
             if (bare := self._without_warm_up(written)) is not None:
                 plain = self._read_exercise(bare) if found.exercise == "unknown" else found
                 found = replace(plain if plain.exercise != "unknown" else found, is_warm_up=plain.exercise != "unknown")
