@@ -88,7 +88,7 @@ class Named:
     is_several: bool = False  # two exercises are named, so that neither can be meant alone
 
 
-_OUTSIDE_BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
+_BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
 
 
 @dataclass(slots=True)
@@ -123,18 +123,20 @@ class WordReader:
         """The exercise that `written` names, with bar, position and grip named in the same cell."""
         if written not in self._exercises:
             found = self._read_exercise(written)
-            if (
-                found.exercise == "unknown"
-                and (bare := _OUTSIDE_BRACKETS.sub(" ", written).strip()) != written
-                and bare
-            ):
-                beside = self._read_exercise(bare)  # "DB row (each arm)": what brackets say, nobody need know
-                found = beside if beside.exercise != "unknown" else found
+            if found.exercise == "unknown" and (outside := self._outside_brackets(written)) is not None:
+                beside = self._read_exercise(outside)
+                found = replace(beside, how="assumed") if beside.exercise != "unknown" else found
             if (bare := self._without_warm_up(written)) is not None:
                 plain = self._read_exercise(bare) if found.exercise == "unknown" else found
                 found = replace(plain if plain.exercise != "unknown" else found, is_warm_up=plain.exercise != "unknown")
             self._exercises[written] = found
         return self._exercises[written]
+
+    def _outside_brackets(self, written: str) -> str | None:
+        """ "DB row (each arm)" without its brackets, where none of their words may tell another lift; else None."""
+        inside = {word for group in _BRACKETS.findall(written) for word in words_of(group)}
+        outside = _BRACKETS.sub(" ", written).strip()
+        return outside if inside and outside and not inside & self._known_words else None
 
     def _without_warm_up(self, written: str) -> str | None:
         """The words of an exercise without those for a warm-up; None when there are none, or nothing else."""
