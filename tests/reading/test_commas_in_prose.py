@@ -41,3 +41,35 @@ def test_a_diary_keeps_its_loads_and_efforts(read):
     assert [(one.load_kg, one.reps, one.rpe) for one in logs.sets] == [
         (60, 5, None), (80, 3, None), (107.5, 5, 7.5), (60, 5, None), (77.5, 6, None)
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ['"seg" = barra de seguridad', "sent seg: c 1x5x40, 3x6x57,5 @7,5", "dom: 2x6, 1x5", "remo: 60x8, 62,5x8"],
+        ["przysiad: rozg 60x5, 90x3; 110x5/5/5 @7,5", "łokieć P 1", "wiosło: 60x5; 80x5", "mc: rozg 60x5; 80x5"],
+        ['Kniebeuge: "leicht", 60x5, 80x3', "Bank 77,5x6, 80x4", "Ellbogen gut, Schulter gut"],
+        ["Squat 60x5; 80x3; 100x5", "elbow 2", "Bench 60x5; 77,5x6", "slept well"],
+        ["mån 7/9", "knäböj: uppv 60x5; 100x5", "armbåge 2", "bänk: uppv 40x5; 60x5; 77,5x6", "rodd 50x8; 55x8"],
+        ["squat : éch 60x5, 80x3 ; 100x5", "coude 2", "dév : 60x5 ; 77,5x6", "ras", "tirage : 60x8 ; 70x8"],
+        ["lun 5/1", 'stacco: "leggero", 60x5, 82,5x3', "panca 60x5, 70x3", "gomito 2, spalla 0"],
+        ["ma 5-1", "squat: wu 60x5, 80x3; 102,5x5", "elleboog 2", "bank: wu 40x5; 60x5", "roeien: wu 40x8; 50x8"],
+    ],
+)
+def test_marks_of_prose_cut_no_line_into_columns(lines):
+    """Words in quotation marks within a line, and semicolons between warm-ups and work, make no table."""
+    found = read_delimited("\n".join(lines).encode())
+    assert ", ".join(", ".join(str(cell) for cell in row) for row in found.rows) == ", ".join(lines)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Date; Lift; Work\n5.1.2026; Squat; 5x100\n6.1.2026; Bench; 5x60\n7.1.2026; Row; 5x60\n",
+        "Date; Note\n5.1.2026; good\n6.1.2026; bad\n7.1.2026; good\n",
+        "My log\n\nDate; Lift; kg\n5.1.2026; Squat; 100\n\n6.1.2026; Bench; 60\nrest day\n",
+    ],
+)
+def test_semicolons_with_blanks_that_cut_alike_make_a_table(text):
+    rows = rows_of(text)
+    assert {len(row) for row in rows if len(row) > 1} == {max(line.count(";") for line in text.splitlines()) + 1}

@@ -122,12 +122,12 @@ def _split_weekday(text: str, lexicon: Lexicon) -> tuple[int | None, str]:
     if match and _is_month_of(match[1], text[match.end() :], lexicon) and _YEAR.search(text):
         return None, text
     if match and (number := lexicon.weekday.exact(match[1])):
-        return int(number), text[match.end() :]
+        return int(number) or None, text[match.end() :]  # 0: a letter for some weekday
     match = re.search(r"(?<=[\d.])\s*\(?([^\W\d_]+)\.?\)?\s*$", text)
     if match and _is_month_of(match[1], text[: match.start()], lexicon):
         return None, text
     if match and (number := lexicon.weekday.exact(match[1])):
-        return int(number), text[: match.start()]
+        return int(number) or None, text[: match.start()]
     return None, text
 
 

@@ -74,15 +74,16 @@ def read_delimited(content: bytes) -> Delimited:
     delimiter, skip = _declared(text)
     if delimiter is None:
         delimiter = find_delimiter(text)
+    is_prose = not is_long(text.count("\n")) and delimiter in ",;" and _writes_prose(text, delimiter)
+    if is_prose:
+        prose = [[tidy(cell) for cell in _BETWEEN_WORDS.split(line)] for line in text.splitlines()]
+        return Delimited(prose, range(1, len(prose) + 1), encoding, delimiter, tuple(remarks))
     if is_settled := _has_marks_alone(text, delimiter):
         text, n_open = settle_quotes(text, delimiter)
         remarks += _of_open_marks(n_open)
     if is_long(text.count("\n")) and is_plain(text):
         coded = code_lines(text.split("\n", 1)[1] if skip else text, delimiter)
         return Delimited(coded, range(1 + skip, len(coded) + 1 + skip), encoding, delimiter, tuple(remarks))
-    if delimiter == "," and _writes_prose(text):
-        prose = [[tidy(cell) for cell in _BETWEEN_WORDS.split(line)] for line in text.splitlines()]
-        return Delimited(prose, range(1, len(prose) + 1), encoding, delimiter, tuple(remarks))
     rows, lines = _split(text, delimiter, csv.QUOTE_MINIMAL)
     if not is_settled and _is_doubtful(text, rows, delimiter):
         text, n_open = settle_quotes(text, delimiter)
@@ -98,14 +99,42 @@ def read_delimited(content: bytes) -> Delimited:
 
 _BETWEEN_WORDS = re.compile(r",(?!\d)|(?<!\d),")  # a comma that is no decimal mark
 _LEAST_COMMAS = 3
+_MOST_TIGHT = 0.05  # of the marks in prose: those that no blank follows
+_OF_ONE_WIDTH = 0.6  # of the lines that semicolons cut: from here on they are rows of a table
+_MOST_CUT = 0.8  # of all lines
 
 
-def _writes_prose(text: str) -> bool:
-    """Whether commas are followed by a blank, as in prose, save between two digits, where they are decimal marks."""
-    if '"' in text or re.search(r"\d,\d", text) is None:
+def _writes_prose(text: str, delimiter: str) -> bool:
+    """Whether the delimiter is a mark of prose: a blank follows it, and commas between two digits are decimal marks.
+
+    Words in quotation marks may stand within a line, no whole cell may.
+    """
+    if _quotes_cells(text, delimiter):
         return False
-    commas = _BETWEEN_WORDS.findall(text)
-    return len(commas) >= _LEAST_COMMAS and len(re.findall(r",(?!\d)(?!\s|$)|(?<!\d),\d", text)) <= 0.05 * len(commas)
+    if delimiter == ",":
+        commas = _BETWEEN_WORDS.findall(text)
+        n_tight = len(re.findall(r",(?!\d)(?!\s|$)|(?<!\d),\d", text))
+        return re.search(r"\d,\d", text) is not None and _are_spaced(len(commas), n_tight)
+    return not _are_rows(text.splitlines()) and _are_spaced(text.count(";"), len(re.findall(r";(?=\S)", text)))
+
+
+def _are_rows(lines: list[str]) -> bool:
+    """Whether semicolons cut most lines, or those that they cut more than once into equally many pieces."""
+    widths = Counter(n for line in lines if (n := line.count(";")))
+    n_cut, n_filled = sum(widths.values()), sum(1 for line in lines if line.strip())
+    commonest = max(widths, key=lambda n: widths[n], default=0)
+    is_of_one_width = commonest > 1 and widths[commonest] >= _OF_ONE_WIDTH * n_cut
+    return is_of_one_width or n_cut >= _MOST_CUT * n_filled
+
+
+def _are_spaced(n_marks: int, n_tight: int) -> bool:
+    return n_marks >= _LEAST_COMMAS and n_tight <= _MOST_TIGHT * n_marks
+
+
+def _quotes_cells(text: str, delimiter: str) -> bool:
+    """Whether quotation marks hold whole cells, as in a table."""
+    mark = re.escape(delimiter)
+    return '"' in text and re.search(rf'(?:^|{mark})[ \t]*"[^"\n]*"[ \t]*(?:{mark}|$)', text, re.M) is not None
 
 
 def _has_marks_alone(text: str, delimiter: str) -> bool:

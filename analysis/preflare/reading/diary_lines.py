@@ -96,6 +96,13 @@ def is_total(text: str) -> bool:
     return names_total(text.split(":")[0]) or begins_with("tonnage", text) > 0
 
 
+def totals_sets(text: str, lexicon: Lexicon) -> bool:
+    """Whether a line names a total before its colon, no lift, and sets behind ("TOTAL: best squat 3x5x70")."""
+    before, colon, behind = text.partition(":")
+    is_lift = any(True for _ in lexicon.exercise.find(words_of(before)))
+    return bool(colon) and not has_sets(before) and has_sets(behind) and names_total(before) and not is_lift
+
+
 def names_week(text: str, lexicon: Lexicon) -> bool:
     """Whether a line names a week: "--- week 3 (deload) ---", "KW 12", "Semaine du 7 sept."."""
     words = text.strip(_FRAME + ":").split()

@@ -23,6 +23,7 @@ from preflare.reading.diary_lines import (
     lines_of,
     names_week,
     next_weekday,
+    totals_sets,
     week_date,
     weekday_head,
     without_bullet,
@@ -36,6 +37,7 @@ from preflare.reading.diary_work import (
     is_like_another_day,
     is_only_planned,
     is_plan_and_done,
+    is_plan_line,
     lead_of,
     lift_head,
     names_unit,
@@ -110,6 +112,9 @@ class DiaryReader:
             context.not_data(row, "a line that names the week")
         elif is_total(without_bullet(line)):
             context.not_data(row, "totals")
+        elif totals_sets(without_bullet(line), lexicon):
+            reason = "it holds sets in a line of totals, which were taken for some that stand elsewhere"
+            context.reject_row(row, reason, "write sets that stand nowhere else below their date")
         elif is_correction(line):
             self.corrections.append((row, line.strip(), self.standing.day))
         elif self._opens_weekday(row, line) or self._opens_numbered(row, line):
@@ -227,7 +232,7 @@ class DiaryReader:
         context, standing = self.context, self.standing
         owner = person or standing.person or self.people.owner
         if is_only_planned(text):
-            if is_plan_and_done(text):
+            if is_plan_and_done(text) and not is_plan_line(text):
                 reason = "it holds sets that were planned and perhaps some that were done"
                 context.reject_row(row, reason, "write what was done in a line of its own")
                 return

@@ -280,10 +280,17 @@ def is_only_planned(text: str) -> bool:
     first = _FIRST_SETS.search(text)
     if first is None:
         return False
-    if any(True for _ in diary_words("planned").find(words_of(text[: first.start()]))):
+    if is_plan_line(text) or any(True for _ in diary_words("planned").find(words_of(text[: first.start()]))):
         return True
     clauses = re.split(r"[,;.()!–—]|\s-\s", text[first.end() :])
     return any(fold(clause) in diary_words("not_done").known for clause in clauses)
+
+
+def is_plan_line(text: str) -> bool:
+    """Whether a line begins with a word for a plan and a colon: all of it is a plan ("PLAN: squat 3x5x70 Monday")."""
+    before, colon, _ = text.partition(":")
+    words = words_of(before)
+    return bool(colon) and len(words) <= 3 and 0 < begins_with("plan_line", before) <= len(words)
 
 
 def is_plan_and_done(text: str) -> bool:

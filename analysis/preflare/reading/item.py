@@ -93,6 +93,13 @@ class Fields:
         end = self._match.end()
         return self._tokens[end].letter if end < len(self._tokens) else ""
 
+    def number_behind(self, letter: str) -> float | None:
+        """The number behind a token of that letter right behind all of the shape; None where none is."""
+        end = self._match.end()
+        if self.letter_behind() != letter or end + 1 >= len(self._tokens) or self._tokens[end + 1].letter != "N":
+            return None
+        return float(self._tokens[end + 1].value.replace(",", "."))
+
     def tokens(self, name: str) -> Sequence[TokenLike]:
         return self._tokens[self._match.start(name) : self._match.end(name)] if self.has(name) else ()
 

@@ -173,6 +173,13 @@ def _load_reps_list(f: Fields, how: How) -> Item | None:
     return reps_list(f.number("l"), (first, *more), f.unit("k"))
 
 
+def _load_reps_rated(f: Fields, how: How) -> Item | None:
+    """ "100x5/5/5 @8": equal loads and an effort behind them; a number behind @ that is no effort is a load."""
+    item = _load_reps_list(f, how)
+    effort = f.number_behind("@")
+    return None if item is None or (effort is not None and not 1 <= effort <= 10) else item
+
+
 def _reps_list_at(f: Fields, how: How) -> Item | None:
     first, load = f.number("first"), f.number("l")
     if first is None or not is_load(load, how.small, f.unit("k")):
@@ -257,6 +264,7 @@ CORE_READERS = {
     "scheme_then_load": _scheme_and_load,
     "percent_reps": _percent_reps,
     "load_reps_list": _load_reps_list,
+    "load_reps_rated": _load_reps_rated,
     "reps_list_at": _reps_list_at,
     "load_reps": _load_reps,
     "at": _at,

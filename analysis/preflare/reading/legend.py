@@ -32,6 +32,8 @@ _PERSON = re.compile(
 )
 _TABLES = ("exercise", "bar", "width", "style", "position", "side", "site", "moment", "severity", "work")
 _WORDS_OF_THEIR_OWN = frozenset({"e", "y", "a", "o", "i", "w", "z", "u"})  # "and", "in", "with": no letters for sides
+_GEAR = frozenset({"bar", "position", "width", "style"})
+_SMALL_WORDS = frozenset({"at", "of", "part"})
 _SHOWN = {
     "same": "the same as above", "missing": "nothing recorded", "rest": "not there", "as_planned": "done as planned",
     "reserve": "repetitions in reserve", "warm_up": "warm-up", "bodyweight": "body weight", "reps": "repetitions",
@@ -170,6 +172,8 @@ def _is_usual(term: Term, lexicon: Lexicon) -> bool:
     if term.kind in _TABLES:
         if term.kind in {"work", "moment", "severity"} and len(sign) < 2:
             return True
+        if term.kind in _GEAR and (lexicon.work.known.get(sign) in _SMALL_WORDS or sign in lexicon.modifier.known):
+            return False  # "med" is "with" elsewhere
         table: Phrases = getattr(lexicon, term.kind)
         return table.exact(term.written) == term.value
     if term.kind == "heading":
@@ -210,7 +214,10 @@ def _copy(phrases: Phrases) -> Phrases:
 def _add(lexicon: Lexicon, term: Term) -> None:
     """Let one sign mean what its legend says."""
     sign = fold(term.written)
-    if term.kind in {"bar", "position", "width", "style"}:
+    if term.kind in _GEAR:
+        if lexicon.work.known.get(sign) in _SMALL_WORDS:
+            del lexicon.work.known[sign]
+        lexicon.modifier.known.pop(sign, None)
         _add_gear(getattr(lexicon, term.kind), sign, term.value)
         lexicon.exercise.known.pop(sign, None)  # elsewhere "BD" may be a lift
     elif term.kind == "exercise":
@@ -254,6 +261,11 @@ def _add_exercise(lexicon: Lexicon, term: Term, sign: str) -> None:
     """A sign for an exercise; one that stands for a bar or place of the bar as well is written out where it is met."""
     if not sign or len(sign) < 2:
         return
+    for name in ("weekday", "month"):  # "dom" may be Sunday elsewhere
+        if sign in (table := getattr(lexicon, name)).known:
+            own = _copy(table)
+            del own.known[sign]
+            setattr(lexicon, name, own)
     if _has(term.gear):
         lexicon.rewrites += ((re.compile(rf"(?<![^\W_]){re.escape(term.written)}(?![^\W_])"), term.said),)
     else:

@@ -18,6 +18,8 @@ _SIGN = re.compile(r"\s*(?::=|=|→|⇒|≙)\s*")
 _LIST_SIGN = re.compile(r"\s+[-–—]\s+")
 _CAPITALS = re.compile(r"[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{0,5}")
 _MOST_SIGN, _MOST_SIGN_WORDS, _SHORT = 18, 3, 5
+GEAR_OR_LIFT = frozenset({"exercise", "bar", "position", "width"})
+_OF_TIME = frozenset({"timestamp", "time", "date", "weekday", "week"})
 _ANY_WORD = frozenset({"exercise", "bar", "position", "width", "style", "site"})  # whole words may stand for these
 _IN_CELLS = ("same", "missing", "rest", "as_planned")
 _NO_SIGN = {
@@ -33,7 +35,19 @@ def terms_of(line: Line, reader: WordReader) -> list[Term | Unclear]:
     found: list[Term | Unclear] = []
     for sentence in sentences(line.text):
         found += _of_sentence(sentence, subject, line.is_sure, reader)
-    return found
+    return _without_days(found, reader.lexicon)
+
+
+def _without_days(found: list[Term | Unclear], lexicon: Lexicon) -> list[Term | Unclear]:
+    """The terms without days of a plan ("Mon = squat, Wed = bench"); one sign among others may look like a day."""
+    days = [one for one in found if isinstance(one, Term) and one.kind == "exercise" and _is_day(one.written, lexicon)]
+    others = [one for one in found if isinstance(one, Term) and one.kind in GEAR_OR_LIFT and one not in days]
+    is_sign = len({one.written for one in days}) == 1 and bool(others)
+    return found if is_sign else [one for one in found if one not in days]
+
+
+def _is_day(written: str, lexicon: Lexicon) -> bool:
+    return len(written) > 1 and bool(lexicon.weekday.exact(written) or lexicon.month.exact(written))
 
 
 def sentences(text: str) -> list[str]:
@@ -81,7 +95,7 @@ def _is_fit(one: Term | Unclear, subject: str, has_sign: bool, lexicon: Lexicon)
     written = one.written
     if isinstance(one, Unclear):
         return has_sign and not re.search(r"\d", one.said)
-    if len(written) > 1 and (lexicon.weekday.exact(written) or lexicon.month.exact(written)):
+    if _is_day(written, lexicon) and not (has_sign and one.kind in GEAR_OR_LIFT):
         return False
     if one.kind in {"bar", "position", "width"} and len(written) > _SHORT - 1 and lexicon.exercise.exact(written):
         return False  # "Squat = straight bar": a habit of squats, not another word for a bar
@@ -89,7 +103,7 @@ def _is_fit(one: Term | Unclear, subject: str, has_sign: bool, lexicon: Lexicon)
     if one.kind == "exercise":
         is_short = written.isupper() or bool(re.search(r"[./]", written))
         n_letters = sum(letter.isalpha() for letter in written)
-        return n_letters > 1 and not re.search(r"\d", written + one.said) and (has_sign or is_short)
+        return n_letters > 1 and not re.search(r"\d", written + plain(one.said)) and (has_sign or is_short)
     of_people = {"width", "position", "side", "severity", *_IN_CELLS, *(() if has_sign else ("work", "reserve"))}
     return not (is_name and not subject and one.kind in of_people)
 
@@ -223,9 +237,11 @@ def _is_known_phrase(item: str, reader: WordReader) -> bool:
 def _term(sign: str, said: str, subject: str, reader: WordReader) -> Iterator[Term | Unclear]:
     """The sign with its meaning; the other way round where only what stands first is known ("safety bar = SB")."""
     sign = _last_of_two(sign.strip(QUOTES), reader)
-    if not sign or says("blank", words_of(sign)) or (len(sign) > 2 and fold(sign) in reader.lexicon.headings_of):
+    if not sign or says("blank", words_of(sign)):
         return
     found = meaning_of(said, subject, reader)
+    if len(sign) > 2 and _is_heading_for(sign, found, reader.lexicon):
+        return
     if found is not None:
         if found.kind in _ANY_WORD or (" " not in sign and (_may_be_sign(sign) or len(sign) <= _SHORT)):
             yield judged(replace(found, written=sign, said=said.strip()), reader)
@@ -237,6 +253,13 @@ def _term(sign: str, said: str, subject: str, reader: WordReader) -> Iterator[Te
             yield judged(replace(turned, written=other, said=sign), reader)
     elif _may_be_sign(sign) and len(words_of(said)) <= 4 and not _is_known(sign, reader.lexicon):
         yield Unclear(sign, said.strip())
+
+
+def _is_heading_for(sign: str, found: Term | None, lexicon: Lexicon) -> bool:
+    """Whether a word heads columns, and not of another matter than the lift or bar that it is said to be ("sent")."""
+    roles = lexicon.headings_of.get(fold(sign), [])
+    is_gear = found is not None and found.kind in {"exercise", "bar"}
+    return bool(roles) and not (is_gear and set(roles) <= _OF_TIME)
 
 
 def _last_of_two(sign: str, reader: WordReader) -> str:

@@ -50,6 +50,7 @@ from preflare.reading.survey import (
 from preflare.reading.tables import SHORTHAND, SheetTables, Table
 from preflare.reading.text import Cell
 from preflare.reading.warm_ups import settle_warm_ups
+from preflare.reading.weekday_letters import with_weekday_letters
 from preflare.reading.words import ChoiceBook, WordReader
 from preflare.reading.workbook import Sheet
 from preflare.settings import Settings
@@ -84,8 +85,9 @@ def read_logs(
     near = lines_by_folder(to_read, lexicon)
 
     def read(raw: RawFile, others: OtherDates) -> None:
-        legend = legend_of(raw, near, words)
-        own = words_of_file(legend, words)
+        of_file = with_weekday_letters(raw.sheets, words)
+        legend = legend_of(raw, near, of_file)
+        own = words_of_file(legend, of_file)
         for sheet, reading in _read_sheets(raw, settings, *own, legend, choices, out, others):
             drafts[raw.name, sheet.name] = reading
 

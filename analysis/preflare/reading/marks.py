@@ -16,7 +16,7 @@ _NO_MISS = {
     "pr", "pb", "record", "best", "belt", "paused", "pause", "video", "straps", "rekord", "bestleistung", "gurtel",
     "ceinture", "cinturon", "cintura", "riem", "pas", "belte", "balte", "mejor", "marca", "rekordowe", "zyciowka",
 }  # fmt: skip
-_SET = r"\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×]\s*\d+(?:\s*[x×]\s*\d+)?(?:\s*@\s*\d+(?:[.,]\d+)?)?"
+_SET = r"\d+(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×]\s*\d+(?:\s*[x×]\s*\d+(?:[.,]\d+)?)?(?:\s*@\s*\d+(?:[.,]\d+)?)?"
 _WORDS = {"warm_up": " (warmup)", "failed": " (failed)", "other": ""}
 _ALWAYS = {"w": "warm_up", "(w)": "warm_up", "[w]": "warm_up", "(wu)": "warm_up", "(w-up)": "warm_up"}
 
@@ -47,9 +47,17 @@ def with_words_for_marks(text: str, marks: dict[str, str]) -> str:
         if mark in {"()", "[]"}:
             text = _in_brackets(text, mark, meaning)
             continue
-        leads = meaning == "warm_up" and text.lstrip().casefold().startswith(mark)  # "w 60x5 w 80x3": before its set
+        # "w 60x5 w 80x3", "Squat: w 60x5": before its set
+        leads = (
+            meaning == "warm_up" and re.search(rf"(?:^|[:,;(|])\s*{re.escape(mark)}\s*{_SET}", text, re.I) is not None
+        )
         text = _marked(text, mark, meaning, r"\s*" if leads else "", "" if leads else r"\s*")
     return text
+
+
+def _leads(mark: str, text: str) -> bool:
+    """Whether a mark stands before its set: "w 60x5 w 80x3", "Squat: w 60x5"."""
+    return re.search(rf"(?:^|[:,;(|])\s*{re.escape(mark)}\s*{_SET}", text, re.I) is not None
 
 
 def _marked(text: str, mark: str, meaning: str, before: str, behind: str) -> str:

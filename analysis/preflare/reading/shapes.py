@@ -72,6 +72,10 @@ _CORES = tuple(
             "load_reps_list",
             r"(?P<l>N)(?P<k>k?)[xo](?P<a>N)(?P<list>(?:(?:[,/]N(?![x@k%NosrI]|\.[rF?]))+|(?:-N(?![x@k%NosrI])){2,}))",
         ),
+        (
+            "load_reps_rated",
+            r"(?P<l>N)(?P<k>k?)[xo](?P<a>N)(?P<list>(?:/N)+)(?=@N(?![k%x])|N(?:-N)?r?o?I|R|I)",
+        ),  # 100x5/5/5 @8, 100x5/5 2 RIR
         ("load_reps_sum", r"(?P<l>N)(?P<k>k?)[xo]\(?(?P<a>N)(?P<list>(?:\+N(?![x@k%NosF]))+)\)?"),  # 140x3,3,2
         (
             "two",

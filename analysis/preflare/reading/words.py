@@ -108,6 +108,7 @@ class WordReader:
     def __post_init__(self) -> None:
         order = (
             ("exercise", self.lexicon.exercise),
+            *((kind, Phrases(table.letters)) for kind, table in self._gear_tables()),
             ("position", self.lexicon.position),
             ("modifier", self.lexicon.modifier),
             ("bar", self.lexicon.bar),
@@ -118,6 +119,11 @@ class WordReader:
         )
         self._mixed = _merge(order)
         self._known_words = frozenset(word for phrase in self._mixed.known for word in phrase.split())
+
+    def _gear_tables(self) -> tuple[tuple[str, Phrases], ...]:
+        """The tables whose letters a legend may have explained: they hold beside a lift as well ("squat n")."""
+        lexicon = self.lexicon
+        return (("position", lexicon.position), ("bar", lexicon.bar), ("width", lexicon.width))
 
     def exercise(self, written: str) -> Named:
         """The exercise that `written` names, with bar, position and grip named in the same cell."""
