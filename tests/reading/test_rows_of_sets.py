@@ -160,3 +160,51 @@ _ANSWERS = [
 def test_two_signs_and_two_meanings_parted_by_strokes_keep_their_order(read, line, high, low):
     log = f"Log\n{line}\n\nDate;Exercise;Load;Reps\n2026-03-02;{high};60;5\n2026-03-04;{low};60;5\n"
     assert [one.bar_position for one in read({"Ada Berg.csv": log}).sets] == ["high", "low"]
+
+
+@pytest.mark.parametrize(
+    "word",
+    [
+        "not done", "skipped", "entf.", "nicht gemacht", "pas fait", "sin hacer", "non fatto", "não feito",
+        "niet gedaan", "nie zrobione", "ikke gjort", "sprunget over", "ej",
+    ],
+)  # fmt: skip
+def test_a_word_for_not_done_instead_of_repetitions_stores_no_set_and_is_told(read, word):
+    logs = read({"Ada Berg.csv": f"Date;Exercise;Load;Reps\n2026-03-02;Squat;60;5\n2026-03-02;Squat;65;{word}\n"})
+    assert loads(logs) == [(60, 5, False)]
+    assert [(one.value.endswith(word), "not done" in one.reason) for one in logs.rejected] == [(True, True)]
+
+
+HEAD_OF_SETS = "Date;Who;Exercise;Bar;Grip;Set;Kg;Reps\n"
+
+
+@pytest.mark.parametrize("again", ["", "Squat", "squat", "Back squat"])
+@pytest.mark.parametrize("first", ["W", "1"])
+def test_gear_below_the_first_set_is_that_of_the_first_while_the_numbers_run_on(read, again, first):
+    numbers = [first, "1", "2"] if first == "W" else ["1", "2", "3"]
+    rows = f"2026-03-02;Ada;Squat;SSB;narrow;{numbers[0]};40;5\n;;{again};;;{numbers[1]};60;5\n;;;;;{numbers[2]};60;5\n"
+    rows += f"2026-03-04;Ada;Squat;straight;wide;{numbers[0]};40;5\n;;;;;{numbers[1]};60;5\n"
+    logs = read({"log.csv": f"{HEAD_OF_SETS}{rows}"})
+    assert [(one.bar, one.grip_width) for one in logs.sets] == [("safety", "narrow")] * 3 + [("straight", "wide")] * 2
+
+
+def test_gear_is_left_open_where_the_numbers_start_again_or_the_table_leaves_nothing_out(read):
+    rows = "2026-03-02;Ada;Squat;SSB;narrow;1;60;5\n;;;;;2;60;5\n2026-03-02;Ada;Squat;;;1;80;5\n"
+    assert [one.bar for one in read({"log.csv": f"{HEAD_OF_SETS}{rows}"}).sets] == ["safety", "safety", None]
+
+
+@pytest.mark.parametrize("mark", ["idem", "dito", "ditto", "same", "id", "samma", "jw", "zelfde", "samme", "igual"])
+def test_a_mark_for_gear_below_a_lift_without_any_repeats_the_persons_own_last_of_that_lift(read, mark):
+    rows = (
+        "2026-03-02;Ada;Squat;SSB;60;5\n2026-03-02;Ada;Bench;;40;5\n2026-03-02;Bo;Squat;straight;90;5\n"
+        f"2026-03-02;Bo;Bench;;70;5\n2026-03-04;Ada;Squat;{mark};60;5\n"
+    )
+    logs = read({"log.csv": f"Date;Who;Exercise;Bar;Kg;Reps\n{rows}"})
+    assert [one.bar for one in logs.sets if one.exercise == "back squat"] == ["safety", "straight", "safety"]
+
+
+def test_signs_of_a_legend_that_are_days_or_words_for_missing_elsewhere(read):
+    line = "Bar: BD = straight bar, SB = safety bar (with handles), BC = cambered bar. idem = as the last squat"
+    rows = "".join(f"2026-03-0{n};Squat;{sign};60;5\n" for n, sign in enumerate(("BD", "SB", "BC"), start=2))
+    logs = read({"Ada Berg.csv": f"Log\n{line}\n\nDate;Exercise;Bar;Kg;Reps\n{rows}"})
+    assert [one.bar for one in logs.sets] == ["straight", "safety", "cambered"]

@@ -13,7 +13,9 @@ from preflare.reading.lexicon import Lexicon
 from preflare.reading.text import fold, spaces, words_of
 from preflare.reading.words import WordReader
 
-_SENTENCE = re.compile(r"\n+|\s\|\s|;|\s{2,}|(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“(])")
+_SENTENCE = re.compile(
+    r"\n+|\s\|\s|;|\s{2,}|(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“(]|\w{1,8}\s+=\s)"
+)
 _SIGN = re.compile(r"\s*(?::=|=|→|⇒|≙)\s*")
 _LIST_SIGN = re.compile(r"\s+[-–—]\s+")
 _CAPITALS = re.compile(r"[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{0,5}")

@@ -203,6 +203,17 @@ def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> t
     return [], False
 
 
+def is_not_done(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> bool:
+    """Whether a word stands for the repetitions of a set that was planned and not done; the cell is told of."""
+    if group.reps is None or not isinstance(cell, str) or is_missing(context, cell):
+        return False
+    if not any(context.lexicon.sheet_word(cell, kind) for kind in ("not_done", "rest")):
+        return False
+    reason = f'"{cell}" instead of repetitions was read as not done; no set was stored'
+    context.reject_cell(row, group.reps.index, cell, reason, "write the repetitions, if some were done")
+    return True
+
+
 def _is_loaded(context: SheetContext, row: int, group: SetColumns) -> bool:
     """Whether a set has the load of a barbell: more than an empty bar and half as much again."""
     load = parse_load(context.cell(row, group.load.index)) if group.load else None
@@ -321,6 +332,12 @@ def is_warm_up_tag(text: str | None, lexicon: Lexicon, signs: frozenset[str] = f
     word = fold(match[1])
     is_letter = len(word) == 1 and word in LETTERS and any(map(str.isdigit, text or ""))
     return is_letter or lexicon.work.exact(word) == "warm_up"
+
+
+def marks_alone(text: str | None, lexicon: Lexicon) -> tuple[bool, bool]:
+    """Whether a text beside a set is nothing but "warm-up", or nothing but "failed"."""
+    mark = lexicon.work.exact(text) if text else None
+    return mark == "warm_up", mark == "failed"
 
 
 def is_failed_in(context: SheetContext, row: int, column: Column | None) -> bool:

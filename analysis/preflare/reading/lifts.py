@@ -17,6 +17,7 @@ from preflare.reading.lift_cells import (
     is_failed_in,
     is_in_brackets,
     is_missing,
+    is_not_done,
     is_warm_up_in,
     loads_in,
     n_sets_in,
@@ -31,7 +32,7 @@ from preflare.reading.marks import body_weight_for_kg, open_marks, with_words_fo
 from preflare.reading.notes import is_pain_alone
 from preflare.reading.numbers import parse_count, parse_load, parse_number
 from preflare.reading.other_units import other_unit
-from preflare.reading.set_groups import exercise_of_group
+from preflare.reading.set_groups import exercise_of_group, replace_group
 from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column
 from preflare.reading.text import Cell, as_text, fold
@@ -340,6 +341,8 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
     if all(cell is None or is_missing(context, cell) for name, cell in cells.items() if name != "sets"):
         sets_alone(context, row, group, cells.get("sets"))
         return []
+    if is_not_done(context, row, group, cells.get("reps")):
+        return []
     n_rejected = len(context.out.rejected)
     loads = loads_in(context, row, group, cells.get("load"))
     reps, is_failed = reps_in(context, row, group, cells.get("reps"))
@@ -392,10 +395,3 @@ def _shorthand_in(
             lifts = _from_text(context, row, column, other, cell, exercise)
             return with_columns_beside(context, row, other, lifts)
     return None
-
-
-def replace_group(group: SetColumns, without: str) -> SetColumns:
-    """The group without one of its columns."""
-    other = replace(group)
-    setattr(other, without, None)
-    return other

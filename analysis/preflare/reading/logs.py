@@ -15,6 +15,7 @@ from preflare.reading.diary import is_diary
 from preflare.reading.diary_rows import read_diary
 from preflare.reading.file_survey import context_of, survey_file
 from preflare.reading.formats import RawFile, find_files, read_file
+from preflare.reading.gear_below import settle_gear_below
 from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.headless import entry_of_guess, entry_of_table
 from preflare.reading.judge import assemble
@@ -191,6 +192,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         stand_in(context, table)
         settle_days(context, table)
         settle_warm_ups(context, table)
+        settle_gear_below(context, table)
         say_unheaded(context, table)
     if _read_fast(context, tables):
         return
@@ -244,7 +246,7 @@ def _read_fast(context: SheetContext, tables: SheetTables) -> bool:
     """Read a sheet whose one table is a long list of sets, if it is one. Any other is given back row by row."""
     if not isinstance(context.sheet.rows, CodedRows):
         return False
-    needs_rows = context.stand_ins or context.looks or context.legend.is_carried
+    needs_rows = context.stand_ins or context.looks or context.legend.is_carried or context.is_gear_carried
     is_one = len(tables.tables) == 1 and not needs_rows
     if is_one and not is_grid(tables.tables[0]) and not is_form(tables.tables[0]):
         plain = read_plain(context, tables.tables[0])

@@ -6,9 +6,10 @@ from datetime import date, datetime
 from typing import Literal
 
 from preflare.reading.context import SheetContext
+from preflare.reading.gear_below import names_lift_again
 from preflare.reading.labelled_rows import heading_of_row, read_labelled_row
 from preflare.reading.lexicon import names_total
-from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag
+from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag, marks_alone
 from preflare.reading.lifts import lifts_of_row
 from preflare.reading.lines import line_at, line_of_title
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
@@ -156,7 +157,10 @@ class TableReader(RowsUnderLines):
         context, carried = self.context, self.carried
         written = self._text(row, "exercise")
         own_gear = self._gear(row)
-        if written is not None and not self._repeats_exercise(row, written):
+        before, carried.set_number = carried.set_number, self._text(row, "set_number")
+        if own_gear == Gear() and names_lift_again(context, carried.exercise, written, before, carried.set_number):
+            carried.exercise = written
+        elif written is not None and not self._repeats_exercise(row, written):
             carried.exercise, carried.gear = written, own_gear
         elif own_gear != Gear():
             carried.gear = own_gear.over(carried.gear) if self._column("exercise") else own_gear
@@ -165,12 +169,11 @@ class TableReader(RowsUnderLines):
         self._session_number(row)
         exercise = carried.exercise or self.governing.exercise or context.exercise
         lifts = lifts_of_row(context, row, self.groups, exercise)
-        note = self._text(row, "note")
         is_whole_session = hold_whole_session(self.groups)
         if lifts and (len(lifts) > 1 or is_whole_session or self._column("set_number")):
             context.out.whole.add(context.key(row))
         for lift in lifts:
-            self._add_set(row, answer, lift, exercise, None if is_whole_session else self._note_at(row, lift) or note)
+            self._add_set(row, answer, lift, exercise, None if is_whole_session else self._note_at(row, lift))
         return len(lifts)
 
     def _repeats_exercise(self, row: int, written: str) -> bool:
@@ -181,8 +184,8 @@ class TableReader(RowsUnderLines):
         return lexicon.sheet_word(written, "same") or (is_ditto(own, lexicon) and written == self.carried.exercise)
 
     def _note_at(self, row: int, lift: Lift) -> str | None:
-        """The remark in the columns of a lift's group."""
-        return None if lift.group is None else self._text_in_group(row, "note", lift.group)
+        """The remark in the columns of a lift's group, else that of the row."""
+        return (None if lift.group is None else self._text_in_group(row, "note", lift.group)) or self._text(row, "note")
 
     def _add_set(self, row: int, answer: Answer, lift: Lift, exercise: str | None, note: str | None) -> None:
         context = self.context
@@ -197,12 +200,12 @@ class TableReader(RowsUnderLines):
         if named is not None and named.exercise in back_squats():
             gear = gear.over(self.governing.gear)
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
-        is_warm_up, is_failed = self._marks_in_note(note)
+        is_warm_up, is_failed = marks_alone(note, context.lexicon)
         is_warm_up = is_warm_up or (named is not None and named.is_warm_up)
         number = self._text(row, "set_number")
         is_warm_up = (
             is_warm_up
-            or self._marks_in_note(number)[0]
+            or marks_alone(number, context.lexicon)[0]
             or is_warm_up_tag(number, context.lexicon, context.warm_up_signs)
         )
         context.out.sets.append(
@@ -230,11 +233,6 @@ class TableReader(RowsUnderLines):
             )
         )
 
-    def _marks_in_note(self, note: str | None) -> tuple[bool, bool]:
-        """Whether a text beside a set is nothing but "warm-up" or "failed"."""
-        mark = self.context.lexicon.work.exact(note) if note else None
-        return mark == "warm_up", mark == "failed"
-
     def _session_number(self, row: int) -> None:
         text = self._text(row, "session_number")
         if text is None:
@@ -253,10 +251,12 @@ class TableReader(RowsUnderLines):
         """Bar, place and grip of a row, from its columns in one group, or from those in none."""
         gear = Gear()
         for role, column_kind in _GEAR_ROLES:
-            written = self._text(row, role) if start is None else self._text_in_group(row, role, start)
-            if written is None or self.context.lexicon.sheet_word(written, "missing"):
+            if (written := self._text(row, role) if start is None else self._text_in_group(row, role, start)) is None:
                 continue
             found, unknown = self.context.gear(written, column_kind)
+            is_open = not (found.bar or found.position or found.width or found.style)
+            if is_open and self.context.lexicon.sheet_word(written, "missing"):
+                continue  # "BD" is missing, unless a legend explains it
             self._choose_gear(written, column_kind, found, unknown)
             gear = gear.over(found)
         return gear

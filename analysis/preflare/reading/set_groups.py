@@ -1,6 +1,7 @@
 """Which columns of a table hold one set together, and under which name: from left to right, group by group."""
 
 from collections import defaultdict
+from dataclasses import replace
 
 from preflare.reading.context import SheetContext
 from preflare.reading.grouped import Group
@@ -85,3 +86,10 @@ def exercise_of_group(context: SheetContext, row: int, group: SetColumns, exerci
     if group.name is None and (group.is_of_row or not group.group.written):
         return exercise
     return group.group.written or None
+
+
+def replace_group(group: SetColumns, without: str) -> SetColumns:
+    """The group without one of its columns."""
+    other = replace(group)
+    setattr(other, without, None)
+    return other

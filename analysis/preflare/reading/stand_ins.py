@@ -25,6 +25,7 @@ _DONE = frozenset(
     {"work", "set_work", "load", "reps", "sets", "week_column", "day_column", "weekday_column"}
 )  # roles of columns that may hold what was done
 _AS_NAMED = frozenset({"date", "person", "exercise"})  # words for "same" in these are carried down row by row already
+_GEAR = frozenset({"bar", "bar_position", "grip"})
 _REMEDY = "write the value again"
 
 
@@ -144,9 +145,31 @@ def _cell_meant(
     if left is not None and ((row, left.index) in across or (row, left.index) not in context.stand_ins):
         return _plain(context, context.cell(row, left.index)), True
     is_numbered = column.heading is not None and column.heading.number is not None
+    is_bare = above is None or context.cell(above, column.index) is None
+    if is_bare and column.role in _GEAR and (own := _own_row_before(context, table, column, at)) is not None:
+        return _plain(context, context.cell(own, column.index)), False
     if above is None or (is_numbered and not _same_exercise(context, table, column, row, above)):
         return None, False
     return _plain(context, context.cell(above, column.index)), False
+
+
+def _own_row_before(context: SheetContext, table: Table, column: Column, at: int) -> int | None:
+    """The last row before, with bar, grip or place filled in, of the same person and lift; a blank is what is above."""
+    columns = [one for role in ("person", "first_name", "exercise") if (one := table.first(role)) is not None]
+    last: dict[str, str] = {}
+    whose: list[dict[str, str]] = []
+    for row in table.body[: at + 1]:
+        for one in columns:
+            if (cell := context.cell(row, one.index)) is not None:
+                written = as_text(cell)
+                lift = one.role == "exercise"
+                last[one.role] = context.words.exercise(written).exercise if lift else fold(written)
+        whose.append(dict(last))
+    for place in range(at - 1, -1, -1):
+        cell = context.cell(table.body[place], column.index)
+        if whose[place] == whose[at] and cell is not None and not is_ditto(cell, context.lexicon):
+            return table.body[place]
+    return None
 
 
 def _filled_above(context: SheetContext, table: Table, column: Column, at: int) -> int | None:

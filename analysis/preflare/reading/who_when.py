@@ -26,6 +26,7 @@ class Carried:
     exercise: str | None = None
     gear: Gear = field(default_factory=Gear)
     ordinal: int = 1
+    set_number: str | None = None  # that of the row above, as written
     week: int | None = None
     weekday: int | None = None
     year: int | None = None
