@@ -1,5 +1,7 @@
 """Score the reader against logs whose truth was written by hand: `python tests/reading/score.py FOLDER`.
 
+`--csv FOLDER ...` prints the figures of each log alone, as kept_by_others/scores.csv keeps them.
+
 FOLDER holds logs, perhaps season.toml, and beside them truth/sets.csv and truth/pain.csv; or it holds such folders.
 The logs are copied without truth/ and read through `preflare.season.read_everything`, as `preflare import` reads them.
 
@@ -406,6 +408,19 @@ def table(scores: Iterable[tuple[str, tuple[Tally, Tally]]]) -> list[str]:
     return lines
 
 
+HEADINGS = ("log", "sets", "sets_right", "silent_loads", "reports", "reports_right", "reports_invented")
+
+
+def figures(folders: Iterable[Path]) -> list[list[str]]:
+    """What `kept_by_others/scores.csv` keeps: one row a log, headed by HEADINGS."""
+    rows = []
+    for folder in folders:
+        sets, pain = score(folder)
+        numbers = (sets.truth, sets.right, sets.silent_loads, pain.truth, pain.right, pain.invented)
+        rows.append([f"{folder.parent.name}/{folder.name}", *map(str, numbers)])
+    return rows
+
+
 def _percent(counts: Tally) -> str:
     return "none" if not counts.truth else f"{100 * counts.right / counts.truth:.1f}"
 
@@ -419,6 +434,10 @@ def meets_aim(counts: Sequence[Tally]) -> bool:
 
 def main(arguments: Sequence[str]) -> int:
     """Print the table, each difference with its place, and whether the aim is met; 1 when it is not."""
+    if arguments[:1] == ["--csv"]:
+        rows = [row for path in arguments[1:] for row in figures(folders_in(Path(path)))]
+        csv.writer(sys.stdout, lineterminator="\n").writerows([HEADINGS, *rows])
+        return 0
     if len(arguments) != 1 or not Path(arguments[0]).is_dir():
         print(__doc__)
         return 2

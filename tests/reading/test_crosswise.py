@@ -215,7 +215,7 @@ def test_loads_and_repetitions_are_put_together():
     assert in_short({"load": "60/65", "reps": "5/4"}) == "60x5; 65x4"
     assert in_short({"load": "(20)/45", "reps": "(8)/6/6"}) == "20x8 w/u; 45x6; 45x6"
     assert in_short({"load": "100/105", "reps": "5/5/4"}) is None  # two loads for three sets
-    assert in_short({"load": "(20)/45", "reps": "6/6"}) is None
+    assert in_short({"load": "(20)/45", "reps": "6/6"}) == "45x6; 45x6"  # the warm-up is told of by the caller
     assert in_short({"load": "60"}) is None
 
 

@@ -106,10 +106,10 @@ def in_short(parts: Mapping[str, Cell]) -> str | None:
     """
     load, reps, sets = (as_text(parts.get(name)).strip() for name in ("load", "reps", "sets"))
     unit = next((word for word in ("lb", "kg") if word in load.casefold()), "")
-    warm = _paired(_BRACKETED.findall(load), _BRACKETED.findall(reps), None)
+    warm = _paired(_BRACKETED.findall(load), _BRACKETED.findall(reps), None) or []
     n_sets = int(sets) if sets.isdecimal() else None
     work = _paired(_NUMBER.findall(_BRACKETED.sub(" ", load)), _NUMBER.findall(_BRACKETED.sub(" ", reps)), n_sets)
-    if warm is None or not work:
+    if not work:
         return None
     texts = [f"{weight}{unit}x{count} w/u" for weight, count in warm]
     return "; ".join([*texts, *(f"{weight}{unit}x{count}" for weight, count in work)])

@@ -5,7 +5,7 @@ Only where no other column of the table has that role already, and nearly all of
 
 from collections.abc import Callable
 
-from preflare.reading.coded import CodedRows, cells_in
+from preflare.reading.coded import cells_in
 from preflare.reading.dates import read_date
 from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon
@@ -16,6 +16,7 @@ from preflare.reading.workbook import Sheet
 
 _MOST = 0.8  # of the filled cells that must be of a kind
 _FEWEST = 4  # filled cells
+_SAMPLE = 400  # rows that are looked at
 _AGAIN = 0.7  # names come again: this share of the filled cells at most is different
 
 _Kind = tuple[tuple[str, ...], Callable[[Cell, Lexicon], bool]]  # roles that exclude it, and whether a cell is of it
@@ -57,7 +58,7 @@ _KINDS: dict[str, _Kind] = {
 
 def settle_by_contents(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
     """Give columns of unknown heading the role of what they hold."""
-    if isinstance(sheet.rows, CodedRows) or any(column.heading and column.heading.exercise for column in table.columns):
+    if any(column.heading and column.heading.exercise for column in table.columns):
         return
     for column in table.columns:
         if column.role == "unknown" and column.heading is None and column.day is None and column.written:
@@ -67,7 +68,7 @@ def settle_by_contents(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
 
 
 def _role_of(table: Table, sheet: Sheet, column: Column, lexicon: Lexicon) -> str | None:
-    cells = [cell for cell in cells_in(sheet.rows, column.index, table.body) if cell is not None]
+    cells = [cell for cell in cells_in(sheet.rows, column.index, table.body[:_SAMPLE]) if cell is not None]
     if len(cells) < _FEWEST:
         return None
     for role, (taken, is_of) in _KINDS.items():

@@ -11,7 +11,7 @@ from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.people_across import names_someone
 from preflare.reading.shorthand import parse_work
 from preflare.reading.tables import SHORTHAND
-from preflare.reading.text import Cell, as_text
+from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.weeks import dated_weekday, day_behind_week_word, first_of_range
 from preflare.reading.whiteboard import day_within, may_be_a_name
 from preflare.reading.workbook import Sheet
@@ -115,6 +115,8 @@ def mark_of(cell: Cell, lexicon: Lexicon) -> Mark:
         return Mark("day", text, plain)
     if is_work_in_short(cell, lexicon):
         return Mark("work", text)
+    if lexicon.sheet_word(cell, "same"):
+        return Mark("text", text)
     heading = parse_heading(cell, lexicon) if len(plain) > 1 else None  # a letter may be anything
     if heading is not None and heading.roles[0] == "week_column":
         in_pieces = (first_of_range(piece, lexicon) for piece in _pieces(cell))
@@ -152,7 +154,7 @@ def heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int, 
     marks = {index: mark_of(cell, lexicon) for index, cell in filled}
     if sum(mark.kind == "person" for mark in marks.values()) >= 2:
         marks = {index: _as_person(mark, lexicon) for index, mark in marks.items()}
-    marks = _with_days_for_numbers(marks)
+    marks = _with_headings_for_weekdays(_with_days_for_numbers(marks), lexicon)
     kinds = [mark.kind for mark in marks.values()]
     if "work" in kinds or "number" in kinds:
         return None
@@ -192,6 +194,18 @@ def _with_days_for_numbers(marks: dict[int, Mark]) -> dict[int, Mark]:
             fitting = [month for month in months if int(month) in _months_beside(marks, i)]
             made[i] = Mark("day", mark.text, f"{match[1]}.{(fitting or months)[0]}.")
     return made
+
+
+def _with_headings_for_weekdays(marks: dict[int, Mark], lexicon: Lexicon) -> dict[int, Mark]:
+    """The same "weekday" again and again in one line is a heading that looks like one: "Wt | Reps | Wt | Reps"."""
+    written = [mark.text for mark in marks.values() if mark.kind == "weekday"]
+    roles = {text: tuple(lexicon.headings_of.get(fold(text), ())) for text in written if written.count(text) > 1}
+    return {
+        index: Mark("heading", mark.text, heading=Heading(mark.text, roles[mark.text], True))
+        if mark.kind == "weekday" and roles.get(mark.text)
+        else mark
+        for index, mark in marks.items()
+    }
 
 
 def _months_beside(marks: dict[int, Mark], index: int) -> set[int]:

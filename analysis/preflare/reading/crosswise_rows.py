@@ -25,7 +25,7 @@ from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow
 from preflare.reading.stand_ins import is_ditto
 from preflare.reading.tables import Column, Table
-from preflare.reading.text import as_text, fold
+from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.words import Gear
 
 _YEAR_REMEDY = "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05"
@@ -219,6 +219,10 @@ class _BlockReader(RowSorter):
             if line.row != rows.get("load", rows.get("reps")):
                 continue
             whole = in_short(parts)
+            if any("(" in as_text(cell) for cell in parts.values()) and whole is not None and "w/u" not in whole:
+                told = as_text(parts.get("load")) or as_text(parts.get("reps"))
+                reason = "the warm-up in brackets has no load or no repetitions of its own; it was not stored"
+                context.reject_cell(line.row, column.index, told, reason, "write it as a set of its own: 45x5 w/u")
             context.stand_ins[line.row, column.index] = whole
             if whole is None and any(cell is not None and not is_missing(context, cell) for cell in parts.values()):
                 told = " | ".join(as_text(cell) for cell in parts.values() if cell is not None)
@@ -231,10 +235,22 @@ class _BlockReader(RowSorter):
         for line in stretch.having("gear"):
             kind = GEAR_ROWS[line.label.heading.roles[0]] if line.label.heading else "bar"
             for column in self._columns(group):
-                cell = context.cell(line.row, column.index)
+                cell = self._cell_meant(line.row, group, column)
                 if cell is not None and not is_missing(context, cell):
                     gear = gear.over(context.gear(as_text(cell), kind)[0])
         return gear
+
+    def _cell_meant(self, row: int, group: Group, column: Column) -> Cell:
+        """A cell, or the last one before it in the row that is no mark for the same again."""
+        cell, at = self.context.cell(row, column.index), column
+        while cell is not None and is_ditto(cell, self.context.lexicon):
+            before = self._column_before(group, at)
+            if before is None:
+                return None
+            group = next(one for one in self.block.groups if any(c.index == before for c in one.columns))
+            at = next(c for c in group.columns if c.index == before)
+            cell = cell_at(self.context.sheet, row, before)
+        return cell
 
     def _effort(self, stretch: Stretch, line: Line, group: Group) -> None:
         """An effort in a row of its own is that of the last working set under the same day and person."""

@@ -267,7 +267,8 @@ class DiaryReader:
         """A lift begins: alone in its line, or with text behind it that is gear, a remark or pain."""
         standing = self.standing
         standing.open_exercise(head.written, gears_beside(head, self.people, self.context, row))
-        if (unit := names_unit(f"{head.beside} {head.rest}")) is not None:
+        told = f"{head.beside} {head.rest}".casefold().split()
+        if (unit := names_unit(" ".join(told))) is not None and "lb" not in told:  # beside a lift, "lb" is the low bar
             standing.unit = unit
         if person is not None:
             standing.person = person

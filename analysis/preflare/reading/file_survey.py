@@ -139,10 +139,14 @@ def _found(sheet: Sheet, file: str, settings: Settings, lexicon: Lexicon) -> Fou
     return FoundSheet(sheet, rules, tables, across)
 
 
+_LEAST_DATES = 3  # in a column of dates, which then count alone
+
+
 def _dates(found: FoundSheet, lexicon: Lexicon) -> list[Written]:
     """What the dates of a sheet say: of its tables, or of its days across where these say more."""
     own = dates_of(found.sheet, found.tables, lexicon)
-    if found.across is None or has_days_in_rows(found.sheet, found.tables, lexicon):
+    is_list = any(table.having("date", "timestamp") for table in found.tables.tables) and len(own) >= _LEAST_DATES
+    if found.across is None or is_list or has_days_in_rows(found.sheet, found.tables, lexicon):
         return own
     return max(found.across.dates(found.sheet, lexicon), own, key=len)
 

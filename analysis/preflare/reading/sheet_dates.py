@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import PurePosixPath
 
-from preflare.reading.coded import CodedRows, distinct_in_order
+from preflare.reading.coded import distinct_in_order
 from preflare.reading.context import SheetContext, Yield
 from preflare.reading.dates import Order, Written, read_date
 from preflare.reading.diary import diary_dates, title_lines
@@ -42,14 +42,16 @@ def dates_of(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> list[Writte
     """What the dates of a sheet say, table by table in the order of their rows."""
     found = [] if tables.tables else diary_dates(sheet, lexicon)
     for table in tables.tables:
-        if not isinstance(sheet.rows, CodedRows) or not table.having("date", "timestamp"):
+        in_columns: list[Written] = []
+        for column in table.having("date", "timestamp"):
+            cells = distinct_in_order(sheet.rows, column.index, table.body)
+            in_columns += [written for cell in cells if cell is not None and (written := read_date(cell, lexicon))]
+        if not in_columns:  # none, or a column that stands blank
             found += dates_in_lines(sheet, table.body, lexicon)
         if not table.having("date", "timestamp"):
             found += dates_in_titles(table.titles, lexicon)
         found += dates_in_grid(sheet, table, lexicon)
-        for column in table.having("date", "timestamp"):
-            cells = distinct_in_order(sheet.rows, column.index, table.body)
-            found += [written for cell in cells if cell is not None and (written := read_date(cell, lexicon))]
+        found += in_columns
         found += [
             written
             for column in table.columns

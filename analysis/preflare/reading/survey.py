@@ -80,9 +80,23 @@ def told_unit(tables: SheetTables, titles: list[str]) -> str | None:
         if column.heading and column.heading.unit in {"kg", "lb"} and column.role in {"load", "set_work", "work"}
     }
     if not units:
-        told = [words_of(_UNLESS.split(title)[0]) for title in titles]
+        told = [_words_for_units(_UNLESS.split(title)[0]) for title in titles]
         units = {unit for unit in ("kg", "lb") if any(says(unit, words) for words in told)}
     return units.pop() if len(units) == 1 else None
+
+
+_LOW_BAR = re.compile(
+    r"\blb\s*[=:]|\b(?:squats?|sq|kniebeugen?|kniebuiging\w*|przysiad\w*|knebøy|knæbøj\w*|knäböj|sentadillas?"
+    r"|agachamentos?)\s+lb\b",
+    re.I,
+)
+
+
+def _words_for_units(title: str) -> list[str]:
+    """The words of a line, without an "lb" that is a low bar: behind a squat, beside "hb" or "low", or explained."""
+    words = words_of(title)
+    is_low_bar = bool({"hb", "low"} & set(words)) or _LOW_BAR.search(title) is not None
+    return [word for word in words if not (is_low_bar and word == "lb")]
 
 
 def exercise_of_sheet(context: SheetContext, titles: list[str]) -> str | None:
