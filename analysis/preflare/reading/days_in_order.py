@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
 
-from preflare.reading.coded import CodedRows, cells_in
+from preflare.reading.coded import CodedRows, cells_in, distinct_in
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import Calendar, Order, Written, read_date
 from preflare.reading.tables import Column, Table
@@ -58,10 +58,11 @@ def _dated(context: SheetContext, table: Table, column: Column) -> list[Dated]:
     cells = _cells(context, table, column)
     beside, names = (_cells(context, table, table.first(role)) for role in ("weekday", "person"))
     calendar = replace(context.calendar)  # a copy: it may remember the date before
+    said = {cell: read_date(cell, context.lexicon) for cell in dict.fromkeys(cells)}  # each written form once
     found, person = [], ""
     for row, cell, day_cell, name in zip(table.body, cells, beside, names, strict=True):
         person = as_text(name) or person
-        written = None if cell is None else read_date(cell, context.lexicon)
+        written = said[cell]
         if written is None:
             continue
         told = context.lexicon.weekday.exact(day_cell.strip(" .:")) if isinstance(day_cell, str) else None
@@ -252,6 +253,8 @@ def _by_month(context: SheetContext, table: Table) -> None:
     column = table.first("date") or table.first("weekday")
     if column is None or table.first("timestamp") is not None:
         return
+    if not any(_day_of_month(cell) for cell in distinct_in(context.sheet.rows, column.index, table.body)):
+        return  # as in most logs: no need to go through all rows
     cells = {row: cell for row in table.body if (cell := context.cell(row, column.index)) is not None}
     days = {row: day for row, cell in cells.items() if (day := _day_of_month(cell)) is not None}
     if not days or len(days) < _MOSTLY * len(cells):

@@ -6,6 +6,7 @@ They store nothing. They only tell whom a first name, initials or a letter in a 
 import re
 from collections.abc import Iterable
 
+from preflare.reading.coded import distinct_in_order
 from preflare.reading.lexicon import Lexicon, generic_words
 from preflare.reading.people import looks_like_a_name
 from preflare.reading.tables import Table
@@ -45,11 +46,10 @@ def people_by_letter(titles: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
 def names_in_lists(tables: Iterable[Table], sheet: Sheet, lexicon: Lexicon) -> list[str]:
     """Full names in the person columns of a sheet."""
     cells = (
-        as_text(sheet.rows[row][column.index])
+        as_text(cell)
         for table in tables
         for column in table.having("person")
-        for row in table.body
-        if column.index < len(sheet.rows[row])
+        for cell in distinct_in_order(sheet.rows, column.index, table.body)
     )
     return [name for name in dict.fromkeys(cells) if is_full_name(spaces(name.replace(",", " ")), lexicon)]
 
