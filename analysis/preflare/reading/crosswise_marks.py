@@ -8,6 +8,7 @@ from datetime import date
 from preflare.reading.dates import read_date, without_frame
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
+from preflare.reading.numbers import parse_number
 from preflare.reading.people_across import names_someone
 from preflare.reading.shorthand import parse_work
 from preflare.reading.tables import SHORTHAND
@@ -16,6 +17,7 @@ from preflare.reading.weeks import dated_weekday, day_behind_week_word, first_of
 from preflare.reading.whiteboard import day_within, may_be_a_name
 from preflare.reading.workbook import Sheet
 
+_MOST_KEPT = 50_000  # texts whose mark is remembered
 AXES = ("day", "week", "weekday", "person")
 _MOST_WORDS_OF_A_DAY = 8  # "Session 3 - Monday 2 March 2026"; a longer text with a date in it is a remark
 GEAR = frozenset({"bar", "grip", "bar_position"})
@@ -97,11 +99,19 @@ def _is_over_work(sheet: Sheet, row: int, index: int, lexicon: Lexicon) -> bool:
 
 def mark_of(cell: Cell, lexicon: Lexicon) -> Mark:
     """What a cell says of who, when or what."""
-    text = as_text(cell)
     if isinstance(cell, date):
-        return Mark("day", text, cell)
+        return Mark("day", as_text(cell), cell)
     if not isinstance(cell, str):
-        return Mark("number", text)
+        return Mark("number", as_text(cell))
+    if cell not in lexicon.marks_read:
+        if len(lexicon.marks_read) >= _MOST_KEPT:
+            lexicon.marks_read.clear()
+        lexicon.marks_read[cell] = _mark_of_text(cell, lexicon)
+    return lexicon.marks_read[cell]  # type: ignore[no-any-return]
+
+
+def _mark_of_text(cell: str, lexicon: Lexicon) -> Mark:
+    text = as_text(cell)
     if names_total(cell):
         return Mark("total", text)
     plain = without_frame(cell)
@@ -113,6 +123,8 @@ def mark_of(cell: Cell, lexicon: Lexicon) -> Mark:
         return Mark("week", text, range_start)
     if read_date(plain, lexicon) is not None:
         return Mark("day", text, plain)
+    if parse_number(plain) is not None:
+        return Mark("number", text)  # as a text file has it
     if is_work_in_short(cell, lexicon):
         return Mark("work", text)
     if lexicon.sheet_word(cell, "same"):

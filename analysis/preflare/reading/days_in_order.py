@@ -9,7 +9,8 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from itertools import pairwise
+from itertools import groupby, pairwise
+from operator import itemgetter
 
 from preflare.reading.coded import CodedRows, cells_in, distinct_in
 from preflare.reading.context import SheetContext
@@ -30,9 +31,9 @@ _ORDERS: tuple[Order, ...] = ("day first", "month first")
 
 @dataclass(slots=True)
 class Dated:
-    """One date cell: its row, what it says, the day that this is (None: open) and the weekday told beside it."""
+    """A date on end: its rows, what its cell says, the day that this is (None: open), the weekday told beside it."""
 
-    row: int
+    rows: list[int]
     cell: Cell
     written: Written
     day: date | None
@@ -46,28 +47,31 @@ def settle_days(context: SheetContext, table: Table) -> None:
     column = table.first("date")
     if column is None or column.group is not None:
         return
-    dated = _dated(context, table, column)
-    if (stamp := table.first("timestamp")) is not None:
+    stamp = table.first("timestamp")
+    dated = _dated(context, table, column, stamp)
+    if stamp is not None:
         _by_stamps(context, column, stamp, dated)
         return
     if len(dated) >= _FEWEST:
         _by_order(context, column, dated)
 
 
-def _dated(context: SheetContext, table: Table, column: Column) -> list[Dated]:
-    cells = _cells(context, table, column)
-    beside, names = (_cells(context, table, table.first(role)) for role in ("weekday", "person"))
+def _dated(context: SheetContext, table: Table, column: Column, stamp: Column | None) -> list[Dated]:
+    """The dates of a table in their order; rows on end with the same date, weekday, name and time stamp are one."""
+    beside = (column, table.first("weekday"), table.first("person"), stamp)
+    cells = [_cells(context, table, one) for one in beside]
     calendar = replace(context.calendar)  # a copy: it may remember the date before
-    said = {cell: read_date(cell, context.lexicon) for cell in dict.fromkeys(cells)}  # each written form once
+    said = {cell: read_date(cell, context.lexicon) for cell in dict.fromkeys(cells[0])}  # each written form once
     found, person = [], ""
-    for row, cell, day_cell, name in zip(table.body, cells, beside, names, strict=True):
+    for (cell, day_cell, name, _), rows in groupby(zip(*cells, table.body, strict=True), itemgetter(0, 1, 2, 3)):
         person = as_text(name) or person
         written = said[cell]
         if written is None:
             continue
         told = context.lexicon.weekday.exact(day_cell.strip(" .:")) if isinstance(day_cell, str) else None
         weekday_told = int(told) if told else written.weekday
-        found.append(Dated(row, cell, written, calendar.resolve(written), weekday_told, person))
+        at = [row[-1] for row in rows]
+        found.append(Dated(at, cell, written, calendar.resolve(written), weekday_told, person))
     return found
 
 
@@ -121,7 +125,7 @@ def _by_order(context: SheetContext, column: Column, dated: list[Dated]) -> None
     first, last = min(dated[k].day or date.max for k in kept), max(dated[k].day or date.min for k in kept)
     for i, one in enumerate(dated):
         is_told = one.day is None and (one.written.first is None or context.calendar.doubts_true_dates)
-        if i in kept or is_told or not _stands_alone(dated, kept, i) or (one.row, column.index) in context.stand_ins:
+        if i in kept or is_told or not _stands_alone(dated, kept, i) or _has_stand_in(context, column, one):
             continue
         before = next((dated[k] for k in range(i - 1, -1, -1) if k in kept), None)
         behind = next((dated[k] for k in range(i + 1, len(dated)) if k in kept), None)
@@ -193,16 +197,21 @@ def _window(low: date | None, high: date | None) -> tuple[date | None, date | No
     return low, (low + _AHEAD if high is None else high)
 
 
+def _has_stand_in(context: SheetContext, column: Column, one: Dated) -> bool:
+    return any((row, column.index) in context.stand_ins for row in one.rows)
+
+
 def _settle(context: SheetContext, column: Column, one: Dated, day: date, low: date, high: date) -> None:
-    context.stand_ins[one.row, column.index] = day
+    context.stand_ins |= {(row, column.index): day for row in one.rows}
     if one.day is None:
         context.assume(
-            f'"{as_text(one.cell)}" (row {context.sheet.line_numbers[one.row]}) was read as {day}, because it stands '
-            f"between {low} and {high}."
+            f'"{as_text(one.cell)}" (row {context.sheet.line_numbers[one.rows[0]]}) was read as {day}, because '
+            f"it stands between {low} and {high}."
         )
         return
     reason = f"the date contradicts the rows around it, which go from {low} to {high}; it was read as {day}"
-    context.reject_cell(one.row, column.index, one.cell, reason, "correct the cell, if another day is meant")
+    for row in one.rows:
+        context.reject_cell(row, column.index, one.cell, reason, "correct the cell, if another day is meant")
 
 
 def _by_weekdays(context: SheetContext, column: Column, dated: list[Dated]) -> None:
@@ -220,7 +229,7 @@ def _by_weekdays(context: SheetContext, column: Column, dated: list[Dated]) -> N
     calendar = Calendar(orders[0], context.calendar.years, context.calendar.season)
     for one in dated:
         if one.day is None and (day := calendar.resolve(one.written)) is not None:
-            context.stand_ins[one.row, column.index] = day
+            context.stand_ins |= {(row, column.index): day for row in one.rows}
             one.day = day
 
 
@@ -230,7 +239,7 @@ def _by_weekdays(context: SheetContext, column: Column, dated: list[Dated]) -> N
 def _by_stamps(context: SheetContext, column: Column, stamp: Column, dated: list[Dated]) -> None:
     """A form's day lies before its time stamp, and not long before: else it is another day, or set aside."""
     for one in dated:
-        written = read_date(context.cell(one.row, stamp.index), context.lexicon)
+        written = read_date(context.cell(one.rows[0], stamp.index), context.lexicon)
         filled = context.calendar.resolve(written) if written else None
         if filled is None or (one.day is not None and filled - _LATE <= one.day <= filled + _DAY):
             continue
@@ -239,7 +248,8 @@ def _by_stamps(context: SheetContext, column: Column, stamp: Column, dated: list
             _settle(context, column, one, day, filled - _SOON, filled)
         elif one.day is not None:
             reason = f"the day {one.day} does not go with the time stamp of {filled}"
-            context.doubted_days[one.row] = (reason, "correct the day, or leave it blank: then the stamp's date counts")
+            remedy = "correct the day, or leave it blank: then the stamp's date counts"
+            context.doubted_days |= dict.fromkeys(one.rows, (reason, remedy))
 
 
 # By the month of the sheet --------------------------------------------------------------------------------------------

@@ -62,18 +62,20 @@ _FIRST = 30  # rows of a long sheet that are looked at whatever they hold
 
 def _rows_to_look_at(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> Iterable[tuple[int, list[Cell]]]:
     """Every row that may hold headings, with its number. Of a long sheet only those in which some cell looks like one
-    and no other is a plain number, save among three dates: what `_looks_like_headings` and `_names_across` ask."""
+    (beside figures: two) and no other is a plain number, save among three dates: what `_looks_like_headings`,
+    `_names_across` and `_stands_over_dates` ask."""
     if not isinstance(sheet.rows, CodedRows):
         return enumerate(sheet.rows)
-    may_be, has_number = (np.zeros(len(sheet.rows), np.bool_) for _ in range(2))
-    n_dates, n_texts, n_figures = (np.zeros(len(sheet.rows), np.int32) for _ in range(3))
+    has_number = np.zeros(len(sheet.rows), np.bool_)
+    n_headings, n_dates, n_texts, n_figures = (np.zeros(len(sheet.rows), np.int32) for _ in range(4))
     for column in sheet.rows.columns:
         texts = [cell if isinstance(cell, str) else "" for cell in column.cells]
-        may_be |= column.where(bool(text) and _may_be_heading(text, lexicon, taught) for text in texts)
+        n_headings += column.where(bool(text) and _may_be_heading(text, lexicon, taught) for text in texts)
         has_number |= column.where(parse_number(text) is not None for text in texts)
         n_dates += column.where(_may_be_date(cell, lexicon) for cell in column.cells)
         n_texts += column.where(map(bool, texts))
         n_figures += column.where(isinstance(cell, float) for cell in column.cells)
+    may_be = (n_headings >= 2) | ((n_headings == 1) & ((n_figures == 0) | (n_dates >= 3)))
     rows = np.flatnonzero(may_be & (2 * n_figures <= n_texts) & (~has_number | (n_dates >= 3))).tolist()
     return ((row, sheet.rows[row]) for row in sorted({*range(min(_FIRST, len(sheet.rows))), *rows}))
 

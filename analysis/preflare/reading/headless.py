@@ -85,8 +85,8 @@ def _is_told_work(text: str, lexicon: Lexicon) -> bool:
 
 
 def _is_name(text: str, lexicon: Lexicon) -> bool:
-    words = {*lexicon.exercise.known, *lexicon.bar.known, *lexicon.width.known, *lexicon.position.known}
-    name = looks_like_a_name(text, generic_words(), words)
+    phrases = (lexicon.exercise, lexicon.bar, lexicon.width, lexicon.position)
+    name = looks_like_a_name(text, generic_words(), *(one.known for one in phrases))
     return name is not None and text[:1].isupper() and len(name.split()) == len(text.replace(",", " ").split())
 
 

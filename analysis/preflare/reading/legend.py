@@ -6,7 +6,7 @@ nowhere else. Everything taken from it is said, with its words.
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 
 from preflare.reading.legend_habits import (
     AS_LAST,
@@ -196,7 +196,7 @@ def lexicon_with(terms: Sequence[Term], people: dict[str, str], lexicon: Lexicon
     """A copy of the vocabulary with a legend's words above its own; the very same where there are none."""
     if not terms and not people:
         return lexicon
-    own = replace(lexicon, work_read={}, pain_read={}, headings_of=dict(lexicon.headings_of), own_words={}, rewrites=())
+    own = lexicon.changed(headings_of=dict(lexicon.headings_of), own_words={}, rewrites=())
     for name in (*_TABLES, "heading", "modifier"):
         setattr(own, name, _copy(getattr(lexicon, name)))
     for letter in people:

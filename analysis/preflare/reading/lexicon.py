@@ -6,7 +6,7 @@ a word is known exactly, or the nearest known word is offered as a suggestion an
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 from typing import Any
 
@@ -130,8 +130,13 @@ class Lexicon:
     lift_words: frozenset[str] = frozenset()  # single words of the names of exercises
     work_read: dict[tuple[str, bool], Any] = field(default_factory=dict)  # set shorthand that was read before
     pain_read: dict[tuple[Any, ...], Any] = field(default_factory=dict)  # texts about pain that were read before
+    marks_read: dict[str, Any] = field(default_factory=dict)  # texts of sheets with days or people across, read before
     own_words: dict[str, frozenset[str]] = field(default_factory=dict)  # kind of word in sheets.toml -> a legend's own
     rewrites: tuple[tuple[re.Pattern[str], str], ...] = ()  # a legend's signs in shorthand -> what they are written for
+
+    def changed(self, **changes: Any) -> "Lexicon":
+        """A copy with other words, which remembers nothing that was read with these."""
+        return replace(self, work_read={}, pain_read={}, marks_read={}, **changes)
 
     def rewritten(self, text: str) -> str:
         """The text with the signs of the file's legend written out."""

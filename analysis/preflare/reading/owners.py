@@ -5,7 +5,7 @@ read is it settled who that can be; see unnamed.py.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from pathlib import PurePosixPath
 
 from preflare.reading.context import SheetContext
@@ -71,8 +71,8 @@ def _named(context: SheetContext, titles: list[str]) -> Iterator[tuple[str, str]
     yield from found
 
 
-def _known_words(lexicon: Lexicon) -> set[str]:
-    return {*lexicon.exercise.known, *lexicon.month.known, *lexicon.weekday.known, *lexicon.bar.known}
+def _known_words(lexicon: Lexicon) -> list[Container[str]]:
+    return [phrases.known for phrases in (lexicon.exercise, lexicon.month, lexicon.weekday, lexicon.bar)]
 
 
 def owner_in(text: str, lexicon: Lexicon) -> str | None:
@@ -103,8 +103,8 @@ def _is_log_word(word: str, lexicon: Lexicon) -> bool:
 def may_be_person(words: list[str], lexicon: Lexicon) -> bool:
     """Whether none of these words is known for anything else."""
     folded = [fold(word) for word in words]
-    known = {*generic_words(), *_NOBODY, *_known_words(lexicon), *lexicon.headings_of, *lexicon.site.known}
-    return bool(words) and max(map(len, folded)) > 1 and not any(word in known for word in folded)
+    known = (generic_words(), _NOBODY, *_known_words(lexicon), lexicon.headings_of, lexicon.site.known)
+    return bool(words) and max(map(len, folded)) > 1 and not any(word in one for word in folded for one in known)
 
 
 def _full_name_in(context: SheetContext, title: str) -> str | None:
@@ -121,7 +121,7 @@ def _full_name_in(context: SheetContext, title: str) -> str | None:
 
 
 def _looks(text: str, lexicon: Lexicon) -> str | None:
-    return looks_like_a_name(text, generic_words(), _known_words(lexicon))
+    return looks_like_a_name(text, generic_words(), *_known_words(lexicon))
 
 
 def _without_what_it_is(piece: str) -> str:

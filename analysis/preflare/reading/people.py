@@ -6,7 +6,7 @@ one person only. Everything else stays apart, with the nearest known name shown.
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
 
 from preflare.reading.text import fold, spaces, spellings
@@ -239,17 +239,20 @@ def _given_first(name: str, with_comma: Iterable[str]) -> str:
 _NOT_A_NAME = re.compile(r"\d|[@#/\\=:;|]")
 
 
-def looks_like_a_name(text: str, generic: frozenset[str], known_words: Iterable[str]) -> str | None:
-    """The person whom a sheet's or file's name or a title may name: what is left without generic words and numbers."""
+def _may_be_of_a_name(piece: str, vocabularies: Iterable[Container[str]]) -> bool:
+    word = fold(piece)
+    return bool(word) and not any(word in known for known in vocabularies) and not _NOT_A_NAME.search(piece)
+
+
+def looks_like_a_name(text: str, generic: frozenset[str], *vocabularies: Container[str]) -> str | None:
+    """The person whom a sheet's or file's name or a title may name: what is left without generic words and numbers.
+
+    vocabularies: folded words that name no person.
+    """
     pieces = [
         piece for piece in re.split(r"[\s_\-–—,()\[\].+&]+", re.sub(r"(?<=[a-zà-ÿ])(?=[A-ZÀ-Þ])", " ", text)) if piece
     ]
-    words = set(known_words)
-    left = [
-        piece
-        for piece in pieces
-        if fold(piece) and fold(piece) not in generic and fold(piece) not in words and not _NOT_A_NAME.search(piece)
-    ]
+    left = [piece for piece in pieces if _may_be_of_a_name(piece, (generic, *vocabularies))]
     if (
         not 1 <= len(left) <= 3
         or max(len(piece) for piece in left) < 2

@@ -1,6 +1,7 @@
 """Tables with people across: a name above each group of columns, or a column for each person."""
 
 import re
+from collections.abc import Container
 from dataclasses import replace
 
 from preflare.reading.coded import cells_in
@@ -27,15 +28,10 @@ def split_people(tables: SheetTables, sheet: Sheet, file: str, lexicon: Lexicon)
 
 def names_someone(text: str, lexicon: Lexicon) -> bool:
     """Whether a text is nothing but one to three capitalised words that no vocabulary knows."""
-    known = {
-        *lexicon.exercise.known,
-        *lexicon.month.known,
-        *lexicon.weekday.known,
-        *lexicon.bar.known,
-        *lexicon.headings_of,
-    }
+    phrases = (lexicon.exercise, lexicon.month, lexicon.weekday, lexicon.bar)
+    known: list[Container[str]] = [*(one.known for one in phrases), lexicon.headings_of]
     parts = spaces(text).split()
-    is_name = looks_like_a_name(text, generic_words(), known) == " ".join(parts).replace(".", "")
+    is_name = looks_like_a_name(text, generic_words(), *known) == " ".join(parts).replace(".", "")
     return is_name and all(part[0].isupper() for part in parts)
 
 

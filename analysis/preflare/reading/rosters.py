@@ -32,8 +32,8 @@ def is_full_name(text: str, lexicon: Lexicon) -> bool:
         return False
     if all(fold(part) in lexicon.month.known or fold(part) in lexicon.weekday.known for part in main):
         return False  # but one of them may be a name, as Jan and May are
-    known = {*lexicon.exercise.known, *lexicon.bar.known, *lexicon.headings_of, *lexicon.site.known}
-    return looks_like_a_name(" ".join(main), generic_words(), known) == " ".join(main).replace("-", " ")
+    known = (lexicon.exercise.known, lexicon.bar.known, lexicon.headings_of, lexicon.site.known)
+    return looks_like_a_name(" ".join(main), generic_words(), *known) == " ".join(main).replace("-", " ")
 
 
 def people_by_letter(titles: Iterable[str], lexicon: Lexicon) -> dict[str, str]:

@@ -121,7 +121,7 @@ class RowsUnderLines(RowsInOrder):
         elif self._column("exercise") is None and lexicon.exercise.exact(cell):
             self.carried.exercise = cell
         elif self._column("person", "first_name") is None and self.context.is_unnamed:
-            name = looks_like_a_name(cell, generic_words(), ())
+            name = looks_like_a_name(cell, generic_words())
             if name and name == cell and len(name.split()) == 2:
                 self.carried.person = name
         return role != "exercise" or lexicon.exercise.exact(cell) is None

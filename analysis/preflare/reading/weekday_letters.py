@@ -30,7 +30,7 @@ def with_weekday_letters(sheets: Sequence[Sheet], words: WordReader) -> WordRead
         return words
     lexicon = words.lexicon
     weekday = replace(lexicon.weekday, letters={**lexicon.weekday.letters, **letters}, _folded={})
-    return WordReader(replace(lexicon, weekday=weekday, work_read={}, pain_read={}))
+    return WordReader(lexicon.changed(weekday=weekday))
 
 
 def _letters_in(sheets: Sequence[Sheet]) -> list[str]:

@@ -180,7 +180,7 @@ def sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
 
 
 def _scan_part(xml: bytes) -> _Scan:
-    n_rows = max((int(number) for number in _ROW.findall(xml)), default=0)
+    n_rows = max((int(number) for number in set(_ROW.findall(xml))), default=0)
     n_columns = max((column_index(letters.decode()) + 1 for letters in set(_LETTERS.findall(xml))), default=0)
     errors = {}
     if b't="e"' in xml:
