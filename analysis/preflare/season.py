@@ -221,6 +221,7 @@ def review_logs(
     with Season.open(out / STORE_FILE) as season:
         with result.stage("Storing every row", tell):
             imported = season.store_read(read)
+            set_aside = season.store.frame("set_aside").to_dict("records")
         with result.stage("Deriving exposures", tell):
             frame = season.frame()
         with result.stage("Fitting the models", tell):
@@ -228,7 +229,7 @@ def review_logs(
             write_findings(out / FINDINGS_FILE, findings)
         with result.stage("Writing the reports", tell):
             season.report(out, findings, names, frame=frame, language=language)
-    result.summary = closing_summary(findings, imported, out, names, language)
+    result.summary = closing_summary(findings, imported, out, names, language, set_aside)
     result.problem = what_is_missing(findings, language)
     return result
 
@@ -246,8 +247,8 @@ def import_logs(
         read = read_everything(logs, season_file)
     with result.stage("Storing every row", tell), Season.open(store) as season:
         imported = season.store_read(read)
-        sheets = season.store.frame("sheet_read").to_dict("records")
-        result.summary = import_summary(imported, sheets, read.settings.season.language)
+        sheets, set_aside = (season.store.frame(name).to_dict("records") for name in ("sheet_read", "set_aside"))
+        result.summary = import_summary(imported, sheets, set_aside, read.settings.season.language)
         if propose:
             result.summary += ["", propose_sources(read.logs)]
     return result

@@ -1,19 +1,30 @@
 """The closing words of a command, for a terminal: what was read, what was found, where the reports lie."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from preflare.reporting.numbers import of_100, signed, whole
+from preflare.reporting.set_aside import by_reason, full_place
 from preflare.reporting.words import Words, load_words
 from preflare.store import ImportSummary
 
+_OFTEN = 5  # times that one reason set something aside, at least, to be told on the terminal
+_MUCH = 0.02  # of the rows that were read
+
 
 def closing_summary(
-    findings: dict[str, Any], imported: ImportSummary, out: Path, names: str = "full", language: str = "en"
+    findings: dict[str, Any],
+    imported: ImportSummary,
+    out: Path,
+    names: str = "full",
+    language: str = "en",
+    set_aside: Sequence[dict[str, Any]] = (),
 ) -> list[str]:
     """About a dozen lines that a coach understands, from findings.json and the import's accounting.
 
-    names: how people appear on the pages; other than "full", a line says which files still hold full names.
+    set_aside: the rows of the view of that name. names: how people appear on the pages; other than "full", a line says
+    which files still hold full names.
     """
     words = load_words(language)
     response, season = findings["logs"]["response"], findings["season"]
@@ -25,7 +36,7 @@ def closing_summary(
             sessions=words.count("squat_sessions", response["sessions"]),
             reported=whole(response["reported"], words),
         ),
-        *_accounting(imported, words),
+        *_accounting(imported, set_aside, words),
     ]
     if findings["findings"]:
         event = findings["definitions"]["values"]["event"]["rating"]
@@ -40,10 +51,12 @@ def closing_summary(
     ]
 
 
-def import_summary(imported: ImportSummary, sheets: list[dict[str, Any]], language: str = "en") -> list[str]:
+def import_summary(
+    imported: ImportSummary, sheets: list[dict[str, Any]], set_aside: Sequence[dict[str, Any]], language: str = "en"
+) -> list[str]:
     """What an import did: how each sheet was read, what was stored, the accounting, and every change.
 
-    sheets: the rows of the view sheet_read.
+    sheets, set_aside: the rows of the views sheet_read and set_aside.
     """
     words = load_words(language)
     assumed = [line for sheet in sheets for line in _assumed(sheet, words)]
@@ -58,7 +71,7 @@ def import_summary(imported: ImportSummary, sheets: list[dict[str, Any]], langua
     )
     changes = [f"  {change}" for change in imported.changes]
     heading = [words.text("summary.changes", n=len(changes))] if changes else []
-    return [*assumed, stored, *heading, *changes, *_accounting(imported, words)]
+    return [*assumed, stored, *heading, *changes, *_accounting(imported, set_aside, words)]
 
 
 def what_is_missing(findings: dict[str, Any], language: str = "en") -> str | None:
@@ -82,14 +95,24 @@ def _assumed(sheet: dict[str, Any], words: Words) -> list[str]:
     return [first, *(f"  {assumption}" for assumption in sheet["assumptions"])]
 
 
-def _accounting(imported: ImportSummary, words: Words) -> list[str]:
+def _accounting(imported: ImportSummary, set_aside: Sequence[dict[str, Any]], words: Words) -> list[str]:
     names = ("rows_read", "rows_stored", "rows_rejected", "rows_not_data", "cells_set_aside")
     counts = {name: whole(getattr(imported, name), words) for name in names}
     refused = [
         words.text("summary.refused", file=file, reason=reason.removeprefix(f"{file}: "))
         for file, reason in imported.files_refused
     ]
-    return [words.text("summary.rows", **counts), *refused]
+    return [words.text("summary.rows", **counts), *_commonest_reason(set_aside, imported.rows_read, words), *refused]
+
+
+def _commonest_reason(set_aside: Sequence[dict[str, Any]], rows_read: int, words: Words) -> list[str]:
+    """Why most was set aside and where it began, where that is often enough to look there first."""
+    first, *_ = by_reason(set_aside) or [[]]
+    if len(first) < max(_OFTEN, _MUCH * rows_read):
+        return []
+    of_what = words.count("rows" if first[0]["is_whole_row"] else "cells", len(first))
+    place = full_place(first[0], words)
+    return [words.text("summary.commonest", reason=first[0]["reason"], of_what=of_what, place=place)]
 
 
 def _finding(finding: dict[str, Any], words: Words) -> str:

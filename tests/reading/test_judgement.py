@@ -25,6 +25,13 @@ def test_a_load_that_cannot_be_is_set_aside_and_its_set_kept(read, slip):
     assert (row.value.lstrip("-"), row.place.column, row.is_whole_row) == (slip.lstrip("-"), "E", False)
 
 
+def test_the_sets_of_one_cell_are_told_once(read):
+    log = "Date,Name,Exercise,Work\n" + "".join(f"2026-01-{day:02},Ada Berg,squat,3x5 100\n" for day in range(1, 9))
+    logs = read({"log.csv": log + "2026-01-20,Ada Berg,squat,3x5 1000\n"})
+    assert [s.load_kg for s in logs.sets if s.date == date(2026, 1, 20)] == [None] * 3
+    assert [r.place.row for r in logs.rejected] == [10]
+
+
 @pytest.mark.parametrize("fine", ["60", "20", "180", "220"])
 def test_light_and_heavy_work_within_reason_stays(read, fine):
     logs = read({"log.csv": HEADER + season() + f"2026-01-20,Ada Berg,squat,1,{fine},5\n"})

@@ -147,7 +147,7 @@ def test_warnings_bring_the_caution_with_them(pages):
 def test_the_page_on_the_logs_lists_every_rejected_row_with_its_remedy(pages):
     logs = pages["logs.html"]
     for told in ("autumn.csv, row 41, column F", "12O", "is not a number", "Correct the cell and import again.",
-                 "9,412 rows read = 9,180 stored + 57 rejected + 175 not data", "this is a picture, not a table",
+                 "9,412 rows read = 9,180 stored + 57 set aside + 175 not data", "this is a picture, not a table",
                  "left elbow 3/10 after squats", "safety"):  # fmt: skip
         assert told in logs
     assert re.search(r"\[words\] bar\.safety = \[(&#34;|&quot;)yoke thing(&#34;|&quot;)\]", logs)

@@ -9,7 +9,7 @@ from preflare.errors import PreflareError
 from preflare.reading.delimited import read_delimited
 from preflare.reading.workbook import CannotReadError, Sheet, read_workbook
 
-TEXT_SUFFIXES = {".csv": "csv", ".tsv": "tsv", ".txt": "csv", ".tab": "tsv"}
+TEXT_SUFFIXES = {".csv": "csv", ".tsv": "tsv", ".txt": "text", ".tab": "tsv"}
 WORKBOOK_SUFFIXES = {".xlsx": "xlsx", ".xlsm": "xlsx", ".xls": "xls", ".ods": "ods"}
 NOT_LOGS = {".md", ".toml", ".duckdb", ".wal", ".json", ".html", ".ini", ".lock", ".py"}
 _PICTURES = {b"\x89PNG": "a picture", b"\xff\xd8\xff": "a picture", b"GIF8": "a picture", b"%PDF": "a PDF"}
@@ -90,7 +90,7 @@ def read_file(path: Path, name: str) -> RawFile:
             return RawFile(name, digest, kind, None, tuple(read_workbook(content)), path=path)
         except CannotReadError as problem:
             return RawFile(name, digest, kind, None, (), f"{name}: {problem}")
-    if kind not in {"csv", "tsv"}:
+    if kind not in set(TEXT_SUFFIXES.values()):
         return RawFile(
             name, digest, "unknown", None, (), f"{name}: {kind}. Logs are read from CSV, TSV, XLSX, XLS and ODS files."
         )

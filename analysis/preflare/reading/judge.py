@@ -156,13 +156,15 @@ def _odd_loads(out: Yield) -> None:
     counted = distinct_loads(out)
     usual = usual_loads(out.sets, counted)
     take_out_loads(out, [one for one, _ in counted if odd_load(one, usual.get(what_of(one)))])
+    aside: dict[tuple[Place, str], RejectedRow] = {}  # the sets of one cell ("3x6 800") told once
     for index, one in enumerate(out.sets):
         reason = odd_load(one, usual.get(what_of(one))) if one.load_kg is not None else None
         if reason:
             reason += "; the set was stored without its load"
             written, remedy = written_at(out, one.place), "correct the load and import again"
-            out.rejected.append(RejectedRow(one.place, written, reason, remedy, False))
+            aside.setdefault((one.place, reason), RejectedRow(one.place, written, reason, remedy, False))
             out.sets[index] = replace(one, load_kg=None)
+    out.rejected += aside.values()
 
 
 # Putting in order ---------------------------------------------------------------------------------

@@ -58,7 +58,7 @@ def odd_load(one: SetRow, usual: Usual | None) -> str | None:
     if load < 0:
         return "the load is negative"
     if load > HEAVIEST_KG and one.exercise not in {"leg press", "belt squat"}:
-        return f"the load of {kg} kg is more than anyone lifts; is a decimal mark missing?"
+        return f"the load of {kg} kg is more than anyone lifts: a decimal mark may be missing"
     if usual is None:
         return None
     is_barbell = one.exercise in barbell_lifts()

@@ -8,6 +8,7 @@ from preflare.reporting.material import Material, framed, paragraph, section, ta
 from preflare.reporting.names import alphabetical
 from preflare.reporting.numbers import short_decimal, table_day, whole
 from preflare.reporting.records import Items, Page, Paragraph, Part, Section, Span, Table, Text
+from preflare.reporting.set_aside import READERS_LANGUAGE, as_read, full_place, place_of, rejected_section
 from preflare.reporting.views import rows, view
 from preflare.reporting.words import Words
 
@@ -41,7 +42,7 @@ def logs_page(material: Material) -> Page:
 def _lead(words: Words) -> Text:
     """What the page holds; on a page in another language, that the reader's own sentences stand in English."""
     lead = words.spans("logs.lead")
-    return lead if words.language == _READERS_LANGUAGE else (*lead, Span(" "), *words.spans("logs.as_stored"))
+    return lead if words.language == READERS_LANGUAGE else (*lead, Span(" "), *words.spans("logs.as_stored"))
 
 
 def accounting_section(material: Material) -> Section:
@@ -49,7 +50,7 @@ def accounting_section(material: Material) -> Section:
     words, logs = material.words, material.findings.get("logs") or {}
     sheets = rows(view(material.views, "source_sheet"))
     counts = ("rows_read", "rows_stored", "rows_rejected", "rows_not_data")
-    body = [(_place(s), *(whole(s[c], words) for c in counts)) for s in sheets]
+    body = [(place_of(s), *(whole(s[c], words) for c in counts)) for s in sheets]
     body.append((words.text("table.in_all"), *(whole(logs.get(c), words) for c in counts)))
     told = {c.removeprefix("rows_"): whole(logs.get(c), words) for c in counts}
     head = [words.text(f"table.{key}") for key in ("file", *counts)]
@@ -59,10 +60,6 @@ def accounting_section(material: Material) -> Section:
         paragraph(words, "logs.accounting.identity", **told, cells=whole(logs.get("cells_set_aside") or 0, words)),
         table(words.text("table.accounting"), head, body, "source_sheet.csv"),
     )
-
-
-def _place(row: Row) -> str:
-    return f"{row['file']}, {row['sheet']}" if row.get("sheet") else str(row["file"])
 
 
 def files_section(material: Material) -> Section | None:
@@ -79,47 +76,47 @@ def files_section(material: Material) -> Section | None:
 def _file(file: Row, sheets: list[Row], words: Words) -> Part:
     if file["refused"]:
         return Part(
-            str(file["file"]), (paragraph(words, "logs.files.refused", reason=_as_read(file["refused"], words)),)
+            str(file["file"]), (paragraph(words, "logs.files.refused", reason=as_read(file["refused"], words)),)
         )
     encoding = words.text("logs.files.encoding", encoding=file["encoding"]) if file["encoding"] else ""
-    intro = paragraph(words, "logs.files.format", format=file["format"], encoding=encoding)
-    return Part(str(file["file"]), (intro, *(block for sheet in sheets for block in _sheet(sheet, words))))
+    intro = paragraph(words, "logs.files.format", format=words.word("format", file["format"]), encoding=encoding)
+    of_file = _said_of_all(sheets)
+    assumed = (Items(tuple(as_read(sentence, words) for sentence in of_file)),) if of_file else ()
+    blocks = (block for sheet in sheets for block in _sheet(sheet, of_file, words))
+    return Part(str(file["file"]), (intro, *assumed, *blocks))
 
 
-def _sheet(sheet: Row, words: Words) -> list[Paragraph | Items | Table]:
+def _said_of_all(sheets: list[Row]) -> list[str]:
+    """What was assumed of every sheet of a file alike, which is then said once; nothing for a single sheet."""
+    first, *others = (_as_list(sheet["assumptions"]) for sheet in sheets)
+    return [sentence for sentence in first if all(sentence in other for other in others)] if others else []
+
+
+def _sheet(sheet: Row, of_file: list[str], words: Words) -> list[Paragraph | Items | Table]:
     hidden = words.text("logs.files.hidden") if sheet["is_hidden"] else ""
     name = words.text("logs.files.sheet", sheet=sheet["sheet"]) if sheet["sheet"] else words.text("logs.files.no_sheet")
-    dates, unit = words.word("date_order", sheet["date_order"]), words.word("load_unit", sheet["unit"])
-    blocks: list[Paragraph | Items | Table] = [
-        paragraph(
-            words,
-            "logs.files.how",
-            sheet=name,
-            hidden=hidden,
-            layout=_layout(sheet["layout"], words),
-            dates=dates,
-            unit=unit,
-            language=words.word("language", sheet["language"]),
-        )
-    ]
-    assumed = _as_list(sheet["assumptions"])
+    blocks: list[Paragraph | Items | Table] = [_how(sheet, name, hidden, words)]
+    assumed = [sentence for sentence in _as_list(sheet["assumptions"]) if sentence not in of_file]
     if assumed:
-        blocks.append(Items(tuple(_as_read(sentence, words) for sentence in assumed)))
+        blocks.append(Items(tuple(as_read(sentence, words) for sentence in assumed)))
     columns = _as_mapping(sheet["columns"])
     if columns:
         head = (words.text("table.heading"), words.text("table.taken_for"))
         body = [(written, words.phrase(taken)) for written, taken in columns.items()]
-        blocks.append(table(words.text("logs.files.columns", place=_place(sheet)), head, body, folded=True))
+        blocks.append(table(words.text("logs.files.columns", place=place_of(sheet)), head, body, folded=True))
     return blocks
 
 
-_READERS_LANGUAGE = "en"
-"""What the reader says of a row or a sheet is stored as it said it, in this language."""
-
-
-def _as_read(told: str | None, words: Words) -> Text:
-    """The reader's own sentence, marked as English on a page in another language."""
-    return (Span(str(told), language="" if words.language == _READERS_LANGUAGE else _READERS_LANGUAGE),)
+def _how(sheet: Row, name: str, hidden: str, words: Words) -> Paragraph:
+    """The layout of a sheet and how its dates and loads were read; the layout alone where no row was stored."""
+    key = "logs.files.how" if sheet["rows_stored"] else "logs.files.no_rows"
+    told = {
+        "dates": words.word("date_order", sheet["date_order"]),
+        "unit": words.word("load_unit", sheet["unit"]),
+        "language": words.word("language", sheet["language"]),
+    }
+    fields = told if sheet["rows_stored"] else {}
+    return paragraph(words, key, sheet=name, hidden=hidden, layout=_layout(sheet["layout"], words), **fields)
 
 
 def _layout(told: str, words: Words) -> str:
@@ -155,7 +152,7 @@ def unknown_section(material: Material) -> Section | None:
         (
             c["written"],
             words.word("choice_kind", c["kind"]),
-            _place(c),
+            place_of(c),
             whole(c["n_rows"], words),
             words.phrase(c["nearest"], *_KIND_TABLE.get(c["kind"], ())) if c["nearest"] else words.text("number.none"),
             _teach(c, words),
@@ -249,37 +246,6 @@ def people_section(material: Material) -> Section | None:
     )
 
 
-def rejected_section(material: Material) -> Section:
-    """Every row, and every cell of a stored row, that was set aside: place, value, reason, remedy."""
-    words = material.words
-    found = rows(view(material.views, "rejected_row"))
-    if not found:
-        return section(words, "logs.rejected", paragraph(words, "logs.rejected.none"))
-    head = [words.text(f"table.{k}") for k in ("place", "value", "reason", "remedy", "kept")]
-    body = [
-        (
-            _full_place(r, words),
-            r["value"],
-            _as_read(r["reason"], words),
-            _as_read(r["remedy"], words),
-            words.text("table.whole_row" if r["is_whole_row"] else "table.one_cell"),
-        )
-        for r in found
-    ]
-    return section(
-        words,
-        "logs.rejected",
-        paragraph(words, "logs.rejected.lead"),
-        table(words.text("table.rejected"), head, body, "rejected_row.csv"),
-    )
-
-
-def _full_place(row: Row, words: Words) -> str:
-    """File, sheet, row and column in words."""
-    column = words.text("logs.column", column=row["column"]) if row.get("column") else ""
-    return words.text("logs.row", place=_place(row), row=row["row"], column=column)
-
-
 def notes_section(material: Material) -> Section | None:
     """Notes in free text that became pain reports, with the words that led to each."""
     words = material.words
@@ -293,7 +259,7 @@ def notes_section(material: Material) -> Section | None:
             table_day(r["date"], words),
             r["evidence"],
             _read_as(r, words),
-            _full_place({**r, "column": ""}, words),
+            full_place({**r, "column": ""}, words),
         )
         for r in found
     ]
