@@ -32,7 +32,8 @@ def look_like_pounds(loads: Counter[tuple[str, float]]) -> list[float]:
     by_kg = sum(count for load, count in on_plates.items() if load in KG_LADDER or load % 5 != 0)
     heavy = Counter({load: count for load, count in on_plates.items() if load > HEAVY})
     is_ladder = len(by_pounds) >= 2 and by_pounds.total() >= max(LEAST_SHARE * n, 1.5 * by_kg)
-    if not is_ladder and heavy.total() < max(MANY_HEAVY * n, 3):
+    is_heavy = len(heavy) >= 2 and heavy.total() >= max(MANY_HEAVY * n, 3)  # one load alone may be a slip ("1000")
+    if not is_ladder and not is_heavy:
         return []
     telling = by_pounds or heavy
     return sorted(telling, key=lambda load: (-telling[load], load))[:3]
