@@ -91,3 +91,28 @@ def test_a_grid_takes_its_days_from_the_dates_of_its_weeks(read, headings):
     logs = read({"Ada Berg.xlsx": book})
     second = date(2026, 1, 15 if "Woche" in headings[0] else 22)
     assert {(one.date, one.exercise) for one in logs.sets} == {(date(2026, 1, 5), "back squat"), (second, "deadlift")}
+
+
+def weeks_on_sheets(names):
+    book = Workbook()
+    book.remove(book.active)
+    for name in names:
+        sheet = book.create_sheet(name)
+        for row in (["Season 2026"], ["Week", "Day", "Lifter", "Exercise", "kg", "reps"],
+                    [int(name.split()[1]), "Mon", "Ada Berg", "squat", 100, 5]):  # fmt: skip
+            sheet.append(row)
+    return book
+
+
+@pytest.mark.parametrize("names", [["Wk 1", "Wk 2", "Wk 3"], ["Woche 1", "Woche 2"], ["Sem 3", "Sem 2", "Sem 1"]])
+def test_sheets_that_count_weeks_from_one_are_no_weeks_of_the_calendar(read, names):
+    logs = read({"log.xlsx": weeks_on_sheets(names)})
+    assert logs.sets == []
+    told = "\n".join(sentence for sheet in logs.files[0].sheets for sentence in sheet.assumptions)
+    assert "ISO 8601" not in told
+    assert "give the first day in season.toml" in told
+
+
+def test_sheets_of_the_weeks_of_a_calendar_are_dated_by_it(read):
+    logs = read({"log.xlsx": weeks_on_sheets(["Wk 12", "Wk 13"])})
+    assert {one.date for one in logs.sets} == {date(2026, 3, 16), date(2026, 3, 23)}

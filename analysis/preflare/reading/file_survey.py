@@ -21,6 +21,7 @@ from preflare.reading.legend_lines import is_legend_sheet
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.looks import LooksOfFile, looks_of_file
 from preflare.reading.marks import marks_in
+from preflare.reading.numbered_weeks import first_week_in
 from preflare.reading.orders import FileHabits
 from preflare.reading.people_across import split_people
 from preflare.reading.roles import taught_headings
@@ -186,6 +187,7 @@ def context_of(
     context.assumptions += found.sheet.remarks
     context.legend, context.letters, context.habits = survey.legend, survey.letters, survey.habits
     context.marks, context.gear_letters = survey.marks, survey.gear_letters
+    context.first_week = first_week_in([one.sheet.name for one in survey.sheets], words[0])
     context.looks = dict(survey.looks.marked.get(found.sheet.name, {}))
     if survey.looks.said:
         context.assume(survey.looks.said)

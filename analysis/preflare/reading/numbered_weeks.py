@@ -1,9 +1,12 @@
 """The days of numbered weeks: those of a block, counted from a first day that is known, or those of the calendar."""
 
+import re
+from collections.abc import Iterable
 from datetime import date, timedelta
 
 from preflare.reading.context import SheetContext, cells_text
-from preflare.reading.dates import monday_of, read_date
+from preflare.reading.dates import is_week_word, monday_of, read_date
+from preflare.reading.lexicon import Lexicon
 from preflare.reading.text import fold
 
 # Words that only a week of the calendar has ("KW 12"); "Week 1" may be the first of a block.
@@ -36,6 +39,16 @@ def numbered_week(context: SheetContext, number: int) -> date | None:
             "give the first day in season.toml, [season] from = 2026-01-05."
         )
     return None
+
+
+_NAMED_WEEK = re.compile(r"(?P<word>[^\W\d_]+)[ ._-]*(?P<number>\d{1,2})\b")
+
+
+def first_week_in(names: Iterable[str], lexicon: Lexicon) -> int | None:
+    """The lowest week that the names of a file's sheets count ("Wk 1", "Wk 2 plan"); None where fewer than two do."""
+    matches = (_NAMED_WEEK.match(name.strip()) for name in names)
+    numbers = [int(match["number"]) for match in matches if match and is_week_word(match["word"], lexicon)]
+    return min(numbers) if len(numbers) >= 2 else None
 
 
 def _head(context: SheetContext) -> list[str]:
