@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from examples import examples
 from preflare.reading import read_logs
 
 CELLS = st.sampled_from(
@@ -64,20 +65,20 @@ def adds_up(content: bytes, name: str) -> None:
 
 @pytest.mark.parametrize("suffix", ["csv", "tsv", "xlsx", "xls", "ods"])
 @given(content=st.binary(max_size=300))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_random_bytes(suffix, content):
     adds_up(content, f"log.{suffix}")
 
 
 @pytest.mark.parametrize("start", [b"PK\x03\x04", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", b"\xff\xfe", b"\xef\xbb\xbf"])
 @given(content=st.binary(max_size=200))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_random_bytes_behind_a_true_beginning(start, content):
     for suffix in ("csv", "xlsx", "xls", "ods"):
         adds_up(start + content, f"log.{suffix}")
 
 
 @given(rows=TABLES, delimiter=st.sampled_from(",;\t|"))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 def test_tables_of_likely_cells_in_any_order(rows, delimiter):
     adds_up("\n".join(delimiter.join(row) for row in rows).encode(), "log.csv")

@@ -14,6 +14,7 @@ import xlsxwriter
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from examples import examples
 from preflare.reading import coded, plain_parts, read_logs
 from preflare.reading.framed import FramedRows
 from preflare.settings import parse_settings
@@ -129,7 +130,7 @@ def _assert_the_same(folder, files, **how):
     return fast
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(
     seed=st.integers(0, 2**32),
     untidy=st.sampled_from([0.0, 0.03, 0.1, 0.3]),

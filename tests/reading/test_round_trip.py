@@ -9,6 +9,7 @@ from tempfile import TemporaryDirectory
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from examples import examples
 from preflare.reading import read_logs
 from preflare.settings import parse_settings
 
@@ -98,7 +99,7 @@ def grid(sessions, comma, style):
     style=st.sampled_from(["iso", "dots", "words"]),
     delimiter=st.sampled_from(";\t"),
 )
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=examples(120), deadline=None)
 def test_known_sets_come_back_from_any_layout(sessions, layout, comma, style, delimiter):
     stream = io.StringIO()
     csv.writer(stream, delimiter=delimiter, lineterminator="\n").writerows(layout(sessions, comma, style))
