@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from preflare.reading.against_plan import done_in_full, in_short
+from preflare.reading.against_plan import done_in_full
 from preflare.reading.gear_letters import letters_of_gear
 
 
@@ -208,15 +208,6 @@ def test_a_day_that_became_a_number_is_found_among_its_neighbours(read):
 )
 def test_what_was_done_is_told_against_the_plan(lexicon, done, plan, whole):
     assert done_in_full(done, plan, lexicon) == whole
-
-
-def test_loads_and_repetitions_are_put_together():
-    assert in_short({"load": "60", "reps": "5", "sets": "3"}) == "60x5; 60x5; 60x5"
-    assert in_short({"load": "60/65", "reps": "5/4"}) == "60x5; 65x4"
-    assert in_short({"load": "(20)/45", "reps": "(8)/6/6"}) == "20x8 w/u; 45x6; 45x6"
-    assert in_short({"load": "100/105", "reps": "5/5/4"}) is None  # two loads for three sets
-    assert in_short({"load": "(20)/45", "reps": "6/6"}) == "45x6; 45x6"  # the warm-up is told of by the caller
-    assert in_short({"load": "60"}) is None
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,6 @@ The answer is the same work written whole, in set shorthand, so that one grammar
 """
 
 import re
-from collections.abc import Mapping
 
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_number
@@ -97,35 +96,6 @@ def _loads_of(planned: tuple[WorkSet, ...], text: str, lexicon: Lexicon) -> str 
     numbers = [number for piece in pieces if (number := parse_number(piece.split("x")[0])) is not None]
     is_loads = not numbers or max(numbers) >= 15
     return "; ".join(pieces) if pieces and is_loads else None
-
-
-def in_short(parts: Mapping[str, Cell]) -> str | None:
-    """Loads, repetitions and a number of sets that stand apart ("100/105", "5/5/4", "3") as one text of work.
-
-    Parts in brackets are warm-ups and counted apart. None where loads or repetitions are missing or do not agree.
-    """
-    load, reps, sets = (as_text(parts.get(name)).strip() for name in ("load", "reps", "sets"))
-    unit = next((word for word in ("lb", "kg") if word in load.casefold()), "")
-    warm = _paired(_BRACKETED.findall(load), _BRACKETED.findall(reps), None) or []
-    n_sets = int(sets) if sets.isdecimal() else None
-    work = _paired(_NUMBER.findall(_BRACKETED.sub(" ", load)), _NUMBER.findall(_BRACKETED.sub(" ", reps)), n_sets)
-    if not work:
-        return None
-    texts = [f"{weight}{unit}x{count} w/u" for weight, count in warm]
-    return "; ".join([*texts, *(f"{weight}{unit}x{count}" for weight, count in work)])
-
-
-_BRACKETED = re.compile(r"\((\d+(?:[.,]\d+)?)\)")
-_NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
-
-
-def _paired(loads: list[str], reps: list[str], n_sets: int | None) -> list[tuple[str, str]] | None:
-    """Loads with their repetitions, one number standing for all sets; None where their numbers do not agree."""
-    n = n_sets or max(len(loads), len(reps))
-    if n and (len(loads) not in {1, n} or len(reps) not in {1, n}):
-        return None
-    loads, reps = loads * (n if len(loads) == 1 else 1), reps * (n if len(reps) == 1 else 1)
-    return list(zip(loads, reps, strict=True))
 
 
 def with_plan_taken_off(label: str, lexicon: Lexicon) -> tuple[str, str | None]:

@@ -6,13 +6,13 @@ from preflare.reading.item import MOST_REPS
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.tokens import Token
 
-_ON_THE_BODY = frozenset({"pull-up", "chin-up", "dip", "push-up"})
+ON_THE_BODY = frozenset({"pull-up", "chin-up", "dip", "push-up"})
 _MARKS = ",:;-|."
 
 
 def body_counts(piece: list[Token], exercise: str, lexicon: Lexicon) -> list[int]:
     """The repetitions of each set, where a piece is two bare numbers or more; else none."""
-    if lexicon.exercise.exact(exercise) not in _ON_THE_BODY:
+    if lexicon.exercise.exact(exercise) not in ON_THE_BODY:
         return []
     letters = "".join(token.letter for token in piece).strip(_MARKS)
     counts = [token.value for token in piece if token.letter == "N"]

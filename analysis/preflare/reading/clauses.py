@@ -134,6 +134,42 @@ def corrected(item: Item, tokens: Sequence[TokenLike], start: int) -> Said | Non
     return replace(item, reps=(reps,) if is_one else (reps,) * len(item.reps)), end + closes
 
 
+@cache
+def _taking_back() -> tuple[frozenset[str], frozenset[str]]:
+    """Words before what holds instead; those among them that speak of nothing but a slip."""
+    said = {form for words in vocabulary.load("work")["instead"].values() for one in words for form in spellings(one)}
+    slips = {one for words in vocabulary.load("diary")["correction"].values() for one in words}
+    slips = {form for one in slips for form in spellings(one)} | {
+        one for one in said if one.startswith(("corr", "korr", "rett", "ratt", "popr"))
+    }
+    return frozenset(said | slips), frozenset(slips)
+
+
+def speaks_of_correction(tokens: Sequence[TokenLike]) -> bool:
+    """Whether a word among the tokens says that something is put right."""
+    return any(fold(token.value) in _taking_back()[1] for token in tokens if token.letter in "?C")
+
+
+def put_right(item: Item, tokens: Sequence[TokenLike], start: int) -> Said | None:
+    """ "3x6 72.5 (correction: should be 70)": in brackets one number near the load, too high for repetitions or in its
+    unit, holds instead of the load."""
+    if start >= len(tokens) or tokens[start].letter != "(" or len(set(item.loads)) != 1:
+        return None
+    letters = "".join(token.letter for token in tokens[start : start + _MOST_TOKENS + 2])
+    end = letters.find(")")
+    inside = tokens[start + 1 : start + end] if end > 0 else []
+    numbers = [float(token.value.replace(",", ".")) for token in inside if token.letter == "N"]
+    says_so = any(token.letter == "C" or fold(token.value) in _taking_back()[0] for token in inside)
+    if len(numbers) != 1 or not says_so or not all(token.letter in "N?C,.:;k=@-" for token in inside):
+        return None
+    (number,), load = numbers, item.loads[0] or 0.0
+    has_unit = any(token.letter == "k" for token in inside)
+    if not (has_unit or number > MOST_REPS) or not 0.5 * load <= number <= 2 * load:
+        return None
+    told = f"the load {load:g} is put right behind it; {number:g} was stored"
+    return _doubted(replace(item, loads=(number,) * len(item.loads)), told), start + end + 1
+
+
 def _behind_taking_back(tokens: Sequence[TokenLike], start: int) -> int | None:
     """Where what holds instead begins, behind "- no," or "(korr."; None where nothing is taken back."""
     at = start

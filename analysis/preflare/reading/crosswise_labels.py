@@ -65,14 +65,21 @@ def label_of(lexicon: Lexicon, text: str) -> RowLabel:
 
 def _part_of_a_lift(text: str, lexicon: Lexicon) -> RowLabel | None:
     """A label that names a lift and one thing of its sets: "Bench kg", "reps squat", "agach. carga"."""
+    return None if lexicon.exercise.exact(text) else part_of_a_lift(text, lexicon)
+
+
+def part_of_a_lift(text: str, lexicon: Lexicon) -> RowLabel | None:
+    """The same for a label that may name a lift as a whole too: "weighted dips" by its repetitions in the next row."""
     words = text.split()
-    if not 2 <= len(words) <= 5 or lexicon.exercise.exact(text):
+    if not 2 <= len(words) <= 5:
         return None
-    for part, lift in ((words[-1], " ".join(words[:-1])), (words[0], " ".join(words[1:]))):
-        heading = parse_heading(part.strip("():."), lexicon)
-        is_part = heading is not None and heading.is_exact and heading.roles[0] in _PARTS - {"sets"}
-        if (is_part and parse_heading(lift, lexicon) is None) or (is_part and lexicon.exercise.exact(lift)):
-            return RowLabel("part", text, heading, exercise=lift.strip(" :-,"))
+    cuts = [(words[n:], words[:n]) for n in range(1, len(words))]
+    cuts += [(words[:n], words[n:]) for n in range(len(words) - 1, 0, -1)]
+    told = [(parse_heading(" ".join(part).strip("():."), lexicon), " ".join(lift)) for part, lift in cuts]
+    parts = [(one, lift) for one, lift in told if one and one.is_exact and one.roles[0] in _PARTS - {"sets"}]
+    known = [(one, lift) for one, lift in parts if lexicon.exercise.exact(lift.strip(" :-,"))]
+    for heading, lift in known or [(one, lift) for one, lift in parts if parse_heading(lift, lexicon) is None]:
+        return RowLabel("part", text, heading, exercise=lift.strip(" :-,"))
     return None
 
 

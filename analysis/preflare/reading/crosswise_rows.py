@@ -9,7 +9,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 
-from preflare.reading.against_plan import done_in_full, in_short
+from preflare.reading.against_plan import done_in_full
+from preflare.reading.body_counts import ON_THE_BODY
 from preflare.reading.context import SheetContext
 from preflare.reading.crosswise import Above, Crosswise, Group, is_label
 from preflare.reading.crosswise_days import day_of, day_of_sheet, monday_of_mark, monday_of_titles
@@ -21,11 +22,13 @@ from preflare.reading.headings import Heading
 from preflare.reading.lift_cells import is_missing
 from preflare.reading.lifts import lifts_of_row
 from preflare.reading.numbers import parse_effort
+from preflare.reading.parts_apart import Way, has_warm_up_apart, in_short
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow
 from preflare.reading.stand_ins import is_ditto
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.vocabulary import back_squats
 from preflare.reading.words import Gear
 
 _YEAR_REMEDY = "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05"
@@ -218,8 +221,8 @@ class _BlockReader(RowSorter):
             context.stand_ins[line.row, column.index] = None
             if line.row != rows.get("load", rows.get("reps")):
                 continue
-            whole = in_short(parts)
-            if any("(" in as_text(cell) for cell in parts.values()) and whole is not None and "w/u" not in whole:
+            whole = in_short(parts, context.lexicon, self._way(stretch))
+            if has_warm_up_apart(parts) and whole is not None and "w/u" not in whole:
                 told = as_text(parts.get("load")) or as_text(parts.get("reps"))
                 reason = "the warm-up in brackets has no load or no repetitions of its own; it was not stored"
                 context.reject_cell(line.row, column.index, told, reason, "write it as a set of its own: 45x5 w/u")
@@ -229,16 +232,41 @@ class _BlockReader(RowSorter):
                 reason = f"loads and repetitions do not agree, or one of them is missing: {told}"
                 context.reject_cell(line.row, column.index, told, reason, "write one value for each set in both rows")
 
+    def _way(self, stretch: Stretch) -> Way:
+        """How the parts of a lift are to be taken: by the legend, by the words of its rows, by the lift."""
+        context = self.context
+        told = context.legend.warm_up_reps
+        if told is not None:
+            context.assume(f'From the legend ("{told.sentence}"): loads in brackets are warm-ups of {told.reps}.')
+        named = [one.label.heading.written for one in stretch.having("part") if one.label.heading is not None]
+        is_added = any(context.lexicon.sheet_word(name, "added_load") for name in named)
+        is_on_body = stretch.exercise is not None and context.words.exercise(stretch.exercise).exercise in ON_THE_BODY
+        return Way(told.reps if told is not None else None, is_added, is_on_body)
+
     def _gear(self, stretch: Stretch, group: Group) -> Gear:
         """The bar, its place and the grip from rows of their own."""
         context, gear = self.context, Gear()
-        for line in stretch.having("gear"):
+        for line in self._gear_lines(stretch):
             kind = GEAR_ROWS[line.label.heading.roles[0]] if line.label.heading else "bar"
             for column in self._columns(group):
                 cell = self._cell_meant(line.row, group, column)
                 if cell is not None and not is_missing(context, cell):
                     gear = gear.over(context.gear(as_text(cell), kind)[0])
         return gear
+
+    def _gear_lines(self, stretch: Stretch) -> list[Line]:
+        """The rows of gear among those of a lift; a squat without any has those that stand under no lift."""
+        own = list(stretch.having("gear"))
+        if own or stretch.exercise is None or not self._is_back_squat(stretch.exercise):
+            return own
+        found = [line for one in self.stretches if one.exercise is None for line in one.having("gear")]
+        if found:
+            told = ", ".join(dict.fromkeys(line.label.text for line in found))
+            self.context.assume(f"Rows that stand under no lift ({told}) were read as those of the squats.")
+        return found
+
+    def _is_back_squat(self, name: str) -> bool:
+        return self.context.words.exercise(name).exercise in back_squats()
 
     def _cell_meant(self, row: int, group: Group, column: Column) -> Cell:
         """A cell, or the last one before it in the row that is no mark for the same again."""

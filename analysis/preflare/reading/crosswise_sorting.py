@@ -8,13 +8,13 @@ from preflare.reading.against_plan import done_in_full
 from preflare.reading.context import SheetContext
 from preflare.reading.crosswise import Above, Block, Group, is_label
 from preflare.reading.crosswise_days import day_of, monday_of_mark
-from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of
+from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of, part_of_a_lift
 from preflare.reading.crosswise_marks import Mark, mark_of
 from preflare.reading.lift_cells import SetColumns, is_missing
 from preflare.reading.set_groups import set_columns
 from preflare.reading.stand_ins import is_ditto, is_plan
 from preflare.reading.tables import SHORTHAND, Column, Table
-from preflare.reading.text import Cell, as_text
+from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.words import Gear
 
 _MOST_WORDS_OF_A_LIFT = 6
@@ -124,6 +124,8 @@ class RowSorter:
     def _sort(self, row: int) -> None:
         """Put a row to the stretch that it belongs to."""
         line = self._labelled(row, self.block.common)
+        if line.label.kind == "exercise" and (part := self._loads_of_next(row, line.label.text)) is not None:
+            line = replace(line, label=part)
         for group in self.block.groups:
             own = [c for c in group.columns if is_label(c)]
             if own and line.label.kind == "none":
@@ -143,6 +145,21 @@ class RowSorter:
         elif line.label.kind == "whole" and self.stretches[-1].exercise is not None:
             self.stretches.append(Stretch(None))
         self.stretches[-1].lines.append(line)
+
+    def _loads_of_next(self, row: int, text: str) -> RowLabel | None:
+        """A label of loads that is a lift's name as well ("dominadas lastre"), where the next row has their
+        repetitions; None for any other label."""
+        part = part_of_a_lift(text, self.context.lexicon)
+        below = next((one for one in self.block.body if one > row), None)
+        if part is None or part.heading is None or part.heading.roles[0] != "load" or below is None:
+            return None
+        cells = self.context.sheet.rows[below][: self._first_of_groups()]
+        labels = [label_of(self.context.lexicon, as_text(cell)) for cell in cells if cell is not None]
+        is_next = any(
+            label.heading and label.heading.roles[0] == "reps" and fold(label.exercise) == fold(part.exercise)
+            for label in labels
+        )
+        return part if is_next else None
 
     def _is_other_half(self, line: Line) -> bool:
         """Whether a row completes the one above, whose lift is a slip ("supnio carga", "supino reps"); it is said."""

@@ -13,16 +13,20 @@ _ANY_YEAR = 2024  # a leap year, for dates without one
 
 
 def decide_order(
-    seen: list[Written], told: bool | None, within: tuple[date | None, date | None] = (None, None)
+    seen: list[Written],
+    told: bool | None,
+    within: tuple[date | None, date | None] = (None, None),
+    is_across: bool = False,
 ) -> tuple[Order, str]:
     """Day first or month first for one file, from all its dates; the second value says how it was settled.
 
     within: the season's first and last day. Where no date shows the order, the one that puts every date into the
-    season is taken, if the other does not.
+    season is taken, if the other does not. is_across: days stand across, where no row before or behind tells of a date.
     """
     if told is not None:
         return ("day first" if told else "month first"), "season.toml says so"
     day_first = month_first = 0
+    years = {written.year for written in seen if written.year is not None}
     for written in seen:
         if written.first is None or written.second is None:
             continue
@@ -30,9 +34,10 @@ def decide_order(
             day_first += 1
         elif written.second > 12:
             month_first += 1
-        elif written.weekday and written.year and written.first != written.second:
-            is_day_first = _falls_on(written.year, written.second, written.first, written.weekday)
-            is_month_first = _falls_on(written.year, written.first, written.second, written.weekday)
+        elif written.weekday and (written.year or years) and written.first != written.second:
+            own = [written.year] if written.year else sorted(years)
+            is_day_first = any(_falls_on(year, written.second, written.first, written.weekday) for year in own)
+            is_month_first = any(_falls_on(year, written.first, written.second, written.weekday) for year in own)
             day_first += is_day_first and not is_month_first  # 7 January and 1 July may be the same weekday
             month_first += is_month_first and not is_day_first
     if day_first and not month_first:
@@ -46,12 +51,25 @@ def decide_order(
             [o for o in _ORDERS if _all_within(seen, o, within)],
             "only so do all its dates lie in the season of season.toml",
         ),
+        ([o for o in _ORDERS if is_across and _among_the_others(seen, o)], "only so do they lie among its other dates"),
         ([o for o in _ORDERS if _on_its_weekdays(seen, o)], "only so do they fall on the weekdays written beside them"),
         ([o for o in _ORDERS if _follows_closely(seen, o)], "only so do they follow one another by days"),
     ):
         if len(fits) == 1:
             return fits[0], how
     return "undecided", "no date in it shows which"
+
+
+def _among_the_others(seen: list[Written], order: Order) -> bool:
+    """Whether every open date lies near one that is not open, of which there must be more."""
+    sure = [w for w in seen if w.year is not None and w.month is not None and w.day is not None]
+    known = [date(w.year or 0, w.month or 0, w.day or 0) for w in sure]
+    open_dates = [w for w in seen if w.first is not None and w.first != w.second]
+    if not open_dates or len(known) <= len(open_dates):
+        return False
+    calendars = [Calendar(order, (year,)) for year in {day.year for day in known}]
+    days = [[day for one in calendars if (day := one.resolve(w)) is not None] for w in open_dates]
+    return all(any(abs((day - near).days) <= _CLOSE for day in fitting for near in known) for fitting in days)
 
 
 def _on_its_weekdays(seen: list[Written], order: Order) -> bool:

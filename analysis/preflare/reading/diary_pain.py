@@ -9,6 +9,7 @@ from preflare.reading.diary_work import Standing
 from preflare.reading.pain_said import PainSaid, PainText, Said
 from preflare.reading.pain_text import read_pain, said_by_line
 from preflare.reading.rows import Moment, Origin, PainRow
+from preflare.reading.text import fold
 
 REMEDY = 'write it like "left elbow 3/10 after"'
 
@@ -48,9 +49,16 @@ def store_remark(
     """Store the pain that a remark tells of; answers whether it told of any or left something open."""
     if standing.day is None or not context.settings.season.notes:
         return False
+    text = _without_label(text, context)
     told = read_pain(text, context.lexicon, Said(people=people.named, day=standing.day))
     _store(context, row, told, owner, standing, "note")
     return bool(told.reports or told.doubts)
+
+
+def _without_label(text: str, context: SheetContext) -> str:
+    """A remark without the word that calls it one: "note: elbow fine, no pain"."""
+    label, colon, behind = text.partition(":")
+    return behind.strip() if colon and "note" in context.lexicon.headings_of.get(fold(label), []) else text
 
 
 def _store(

@@ -44,11 +44,12 @@ def people_in(context: SheetContext, lines: Sequence[str], n_titles: int) -> Peo
     known = [name for athlete in context.settings.athlete for name in (athlete.name, *athlete.aliases)]
     roster = [*context.out.roster, *known, *context.letters.values()]
     plain = [without_bullet(line) for line in lines[n_titles:]]
+    told = [*lines[:n_titles], *(line.text for line in context.legend.lines if line.is_sure)]
     named = dict(context.letters)
     named |= {name.split()[0]: name for name in context.letters.values()}
     named |= {name: name for name in companions(plain, roster, context.lexicon)}
-    named |= {name: name for name in _names_alone(plain, roster, context)}
-    named |= {name: name for name in _of_titles(lines[:n_titles], plain, context)}
+    named |= {name: name for name in _names_alone(plain, roster, _names_told(told, context), context)}
+    named |= {name: name for name in _of_titles(told, plain, context)}
     owner = context.person if not context.is_unnamed else _writer(context, lines[:n_titles])
     if owner in context.letters.values() and len(set(context.letters.values())) > 1:
         owner = _writer(context, lines[:n_titles])  # a list of people names no writer
@@ -72,21 +73,22 @@ def _writer(context: SheetContext, titles: Iterable[str]) -> str | None:
     return None
 
 
+def _names_told(titles: Iterable[str], context: SheetContext) -> set[str]:
+    """The words in title lines that may be somebody's name."""
+    found = {match[0] for title in titles for match in re.finditer(_GIVEN, title)}
+    return {word for word in found if may_be_person([word], context.lexicon)}
+
+
 def _of_titles(titles: Iterable[str], lines: Sequence[str], context: SheetContext) -> set[str]:
     """The names in title lines with which lines begin: before a colon, or before sets."""
-    told = {
-        match[0]
-        for title in titles
-        for match in re.finditer(_GIVEN, title)
-        if may_be_person([match[0]], context.lexicon)
-    }
+    told = _names_told(titles, context)
     begins = (re.match(rf"(?P<name>{_GIVEN})(?:\s*:|\s+[-–—]\s|\s)(?P<rest>.*)", line) for line in lines)
     return {match["name"] for match in begins if match and match["name"] in told and has_sets(match["rest"])}
 
 
-def _names_alone(lines: Sequence[str], roster: Iterable[str], context: SheetContext) -> set[str]:
+def _names_alone(lines: Sequence[str], roster: Iterable[str], told: set[str], context: SheetContext) -> set[str]:
     """Names that stand in a line of their own above sets: known ones, or two capitalised unknown words, or one that
-    does so more than once."""
+    does so more than once. told: words in title lines that may be names, which are enough once."""
     known = {part for name in roster for part in fold(name).split()}
     filled = [line for line in lines if line.strip()]
     counts: dict[str, int] = {}
@@ -99,7 +101,7 @@ def _names_alone(lines: Sequence[str], roster: Iterable[str], context: SheetCont
             if named.how == "not known":
                 continue
         counts[match["name"]] = counts.get(match["name"], 0) + 1
-    return {name for name, n in counts.items() if n >= _LEAST_ALONE or set(fold(name).split()) & known}
+    return {name for name, n in counts.items() if n >= _LEAST_ALONE or name in told or set(fold(name).split()) & known}
 
 
 def name_alone(text: str, people: People) -> str | None:

@@ -283,6 +283,10 @@ def is_only_planned(text: str) -> bool:
     if is_plan_line(text) or any(True for _ in diary_words("planned").find(words_of(text[: first.start()]))):
         return True
     clauses = re.split(r"[,;.()!–—]|\s-\s", text[first.end() :])
+    last = list(_FIRST_SETS.finditer(text))[-1]
+    behind = re.split(r"[,;()!–—]|\.(?!\d)|\s-\s", text[last.end() :])[0]
+    if any(True for _ in diary_words("was_planned").find(words_of(behind))):
+        return True
     return any(fold(clause) in diary_words("not_done").known for clause in clauses)
 
 

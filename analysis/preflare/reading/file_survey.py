@@ -98,7 +98,9 @@ def survey_file(
     lines = [line for found in sheets for line in found.lines]
     told = next((found.rules.day_first for found in sheets if found.rules.day_first is not None), None)
     seen = [written for found in sheets for written in found.seen]
-    order, how = decide_order(seen, told, (settings.season.from_, settings.season.to))
+    order, how = decide_order(
+        seen, told, (settings.season.from_, settings.season.to), any(found.across is not None for found in sheets)
+    )
     dated = [dated_sheet(one.sheet, one.rules, one.shown(), one.seen, lexicon, others.today) for one in sheets]
     return FileSurvey(
         raw.name,
@@ -146,7 +148,10 @@ _LEAST_DATES = 3  # in a column of dates, which then count alone
 def _dates(found: FoundSheet, lexicon: Lexicon) -> list[Written]:
     """What the dates of a sheet say: of its tables, or of its days across where these say more."""
     own = dates_of(found.sheet, found.tables, lexicon)
-    is_list = any(table.having("date", "timestamp") for table in found.tables.tables) and len(own) >= _LEAST_DATES
+    is_list = (
+        any(table.body and table.having("date", "timestamp") for table in found.tables.tables)
+        and len(own) >= _LEAST_DATES
+    )
     if found.across is None or is_list or has_days_in_rows(found.sheet, found.tables, lexicon):
         return own
     return max(found.across.dates(found.sheet, lexicon), own, key=len)

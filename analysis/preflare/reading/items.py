@@ -152,7 +152,8 @@ def _slashes(f: Fields, how: How) -> Item | None:
 
 def _scheme_and_load(f: Fields, how: How) -> Item | None:
     load = f.number("l")
-    if not is_load(load, how.small, f.unit("k")) or is_load(f.number("a"), False):
+    is_small = how.small or f.letter_behind() in {"R", "I"}  # "3x10 10 RPE 6": no effort, for that stands behind
+    if not is_load(load, is_small, f.unit("k")) or is_load(f.number("a"), False):
         return None
     return item_of(f.number("a"), load, f.number("b"), f.unit("k"))
 

@@ -13,10 +13,12 @@ from preflare.reading.legend_habits import (
     Bare,
     Default,
     PainHabit,
+    WarmUpReps,
     bare_bars,
     defaults_of,
     pain_habit,
     unit_of_lines,
+    warm_up_in_brackets,
     without_bar,
 )
 from preflare.reading.legend_lines import Line
@@ -56,6 +58,8 @@ class Legend:
     unit_said: str = ""
     pain: PainHabit | None = None
     without_bar: str = ""  # the sentence by which loads leave the bar out
+    warm_up_reps: WarmUpReps | None = None  # of loads in brackets
+    shared_from: str = ""  # the file of the same series that explains this one
 
     @property
     def is_carried(self) -> bool:
@@ -65,6 +69,8 @@ class Legend:
     def sentences(self) -> list[str]:
         """What to tell the user was understood, one sentence a matter."""
         told = []
+        if self.shared_from:
+            told.append(f'The legend of "{self.shared_from}" was taken to hold for this file of the same series.')
         new = [term for term in self.terms if term.before is None]
         if new:
             told.append(f"From the legend: {'; '.join(f'{term.written} = {shown(term)}' for term in new)}.")
@@ -133,6 +139,7 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
         tuple(bare_bars(lines, own.lexicon)), unit[0] if unit else None, unit[1] if unit else "",
         pain_habit(lines, own.lexicon),
         without_bar(lines),
+        warm_up_in_brackets(lines, own.lexicon),
     )  # fmt: skip
 
 

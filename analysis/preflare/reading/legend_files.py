@@ -1,11 +1,13 @@
 """Which files and sheets explain a log, and the legend and vocabulary with which one file is read."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
 from preflare.reading.formats import TEXT_SUFFIXES, RawFile, read_file
 from preflare.reading.legend import Legend, lexicon_with, read_legend
 from preflare.reading.legend_lines import Line, is_legend_sheet, legend_lines, names_legend
+from preflare.reading.legend_series import Shared
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.rosters import people_by_letter
 from preflare.reading.tables import SheetTables
@@ -30,16 +32,19 @@ def lines_by_folder(files: Sequence[tuple[Path, str]], lexicon: Lexicon) -> dict
     return found
 
 
-def legend_of(raw: RawFile, near: dict[str, list[Line]], words: WordReader) -> Legend:
-    """What a file explains of itself, with what a file of its folder explains. near: lines by folder."""
+def legend_of(raw: RawFile, near: dict[str, list[Line]], series: Shared, words: WordReader) -> Legend:
+    """What a file explains of itself, with what files of its folder or series explain. near: lines by folder."""
     lexicon = words.lexicon
     lines = [line for sheet in raw.sheets for line in legend_lines(sheet, raw.name, lexicon)]
     for line in near.get(PurePosixPath(raw.name).parent.as_posix(), []):
         if line not in lines:
             lines.append(line)
+    shared_from, shared = series.get(raw.name, ("", []))
+    lines += [line for line in shared if line not in lines]
     if not lines:
         return Legend()
-    return read_legend(lines, words, people_by_letter([line.text for line in lines], lexicon))
+    legend = read_legend(lines, words, people_by_letter([line.text for line in lines], lexicon))
+    return replace(legend, shared_from=shared_from) if shared_from else legend
 
 
 def words_of_file(legend: Legend, words: WordReader) -> tuple[Lexicon, WordReader]:

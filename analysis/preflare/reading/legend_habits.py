@@ -7,8 +7,10 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Literal
 
+from preflare.reading.item import MOST_REPS
 from preflare.reading.legend_lines import Line, legend_words, says
 from preflare.reading.legend_terms import sentences
 from preflare.reading.lexicon import Lexicon, Phrases
@@ -52,6 +54,14 @@ class PainHabit:
 
     site: str | None
     moment: str | None
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class WarmUpReps:
+    """How many repetitions warm-ups have whose loads stand in brackets, and the sentence that says so."""
+
+    reps: int
     sentence: str
 
 
@@ -138,6 +148,8 @@ def _values(text: str, lexicon: Lexicon, parts: list[Part]) -> dict[Part, str]:
         table = tables[part]  # type: ignore[index]
         mixed = Phrases({**table.known, **table.letters}, longest=table.longest)
         for start, end, hit in mixed.find(words):
+            if part == "position" and " ".join(words[start:end]) in legend_words("article").known:
+                continue  # Italian "lo" is no low bar
             is_heading = " ".join(words[start:end]) in lexicon.headings_of
             if not used & set(range(start, end)) and not (is_heading and len(words) > end - start):
                 found.setdefault(part, set()).add(hit)  # type: ignore[arg-type]
@@ -262,6 +274,23 @@ def _denied_parts(words: list[str], lexicon: Lexicon) -> frozenset[Part]:
     found = set(_parts_named(" ".join(words), lexicon)) - {"bar"}
     places = {hit for _, _, hit in lexicon.position.find(words)}
     return frozenset(found | ({"position"} if len(places) == 2 else set()))
+
+
+def warm_up_in_brackets(lines: Iterable[Line], lexicon: Lexicon) -> WarmUpReps | None:
+    """The repetitions that a sentence gives to warm-ups in brackets: "(in brackets) = warm-up, 5 reps"; None where no
+    sentence does, or two differ."""
+    found: dict[int, str] = {}
+    for text in (one for line in lines if line.is_sure for one in _statements(line.text)):
+        words = words_of(text)
+        is_about = says("brackets", words) or re.search(r"[(\[]\s*(?:\.{2,}|…|[a-z]|\d*)\s*[)\]]", text) is not None
+        if not is_about or not any(hit == "warm_up" for _, _, hit in lexicon.work.find(words)):
+            continue
+        told = (word for word, behind in pairwise(words) if lexicon.work.known.get(behind) == "reps")
+        counts = {int(word) for word in told if word.isdecimal() and 1 <= int(word) <= MOST_REPS}
+        counts |= {int(number) for number in re.findall(r"(?<![\w.,])[x×*]\s?(\d{1,2})(?![\w.,])", text)}
+        if len(counts) == 1:
+            found.setdefault(counts.pop(), text)
+    return WarmUpReps(*next(iter(found.items()))) if len(found) == 1 else None
 
 
 def without_bar(lines: Iterable[Line]) -> str:

@@ -14,11 +14,14 @@ from preflare.reading.text import fold, spaces, words_of
 from preflare.reading.words import WordReader
 
 _SENTENCE = re.compile(
-    r"\n+|\s\|\s|;|\s{2,}|(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“(]|\w{1,8}\s+=\s)"
+    r"\n+|\s\|\s|;|\s{2,}|(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“(]|(?:\w{1,5}\s*/\s*)*\w{1,8}\s+=\s)"
 )
 _SIGN = re.compile(r"\s*(?::=|=|→|⇒|≙)\s*")
 _LIST_SIGN = re.compile(r"\s+[-–—]\s+")
 _CAPITALS = re.compile(r"[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{0,5}")
+_GLOSSED = re.compile(r"(?<![\w./-])(?P<sign>[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{1,5})\s*\((?P<said>[^()=]{3,40})\)")
+_ABBREVIATED = re.compile(r"(?P<said>[^\W\d_][^()=,;:/]{2,60}?)\s*\((?P<sign>[A-ZÀ-Þ][A-ZÀ-Þ0-9.-]{1,5})\)")
+_OPEN_LISTS = re.compile(r"(?:^|[,;.:])[^=,;.:]*\s/\s[^\s=]+\s*=[^=]*\s/\s(?![^/=]*=)")
 _MOST_SIGN, _MOST_SIGN_WORDS, _SHORT = 18, 3, 5
 GEAR_OR_LIFT = frozenset({"exercise", "bar", "position", "width"})
 _OF_TIME = frozenset({"timestamp", "time", "date", "weekday", "week"})
@@ -37,6 +40,9 @@ def terms_of(line: Line, reader: WordReader) -> list[Term | Unclear]:
     found: list[Term | Unclear] = []
     for sentence in sentences(line.text):
         found += _of_sentence(sentence, subject, line.is_sure, reader)
+    if line.is_sure:
+        explained = {one.written for one in found}
+        found += [one for one in _glossed(line.text, reader) if one.written not in explained]
     return _without_days(found, reader.lexicon)
 
 
@@ -59,6 +65,31 @@ def sentences(text: str) -> list[str]:
     return [spaces(one).strip("•*-, ") for piece in cut for one in piece if one.strip()]
 
 
+def _glossed(text: str, reader: WordReader) -> list[Term]:
+    """Signs in capitals with their meaning in brackets, or in brackets behind it: "SSB (safety bar)", "dips (DP)"."""
+    found: list[Term] = []
+    for match in (*_GLOSSED.finditer(text), *_ABBREVIATED.finditer(text)):
+        words, sign = match["said"].split(), fold(match["sign"])
+        is_taken = sign in reader.lexicon.work.known or sign in reader.lexicon.headings_of
+        if is_taken or (match.re is _ABBREVIATED and not _shortens(sign, match["said"])):
+            continue
+        for n in range(min(4, len(words)), 0, -1):
+            term = meaning_of(" ".join(words[-n:]), "", reader)
+            if term is not None and term.kind in GEAR_OR_LIFT:
+                found.append(judged(replace(term, written=match["sign"], said=" ".join(words[-n:])), reader))
+                break
+            if match.re is _GLOSSED:
+                break  # all of the brackets, or nothing
+    known = {name.written: name for name in reversed(found)}
+    return [one for one in known.values() if _is_fit(one, "", True, reader.lexicon)]
+
+
+def _shortens(sign: str, said: str) -> bool:
+    """Whether the letters of a sign stand in this order in the words before it."""
+    rest = iter(fold(said).replace(" ", ""))
+    return all(letter in rest for letter in sign if letter.isalnum())
+
+
 def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader) -> list[Term | Unclear]:
     before, told, rest = sentence.partition(":")
     own = role_of(before, reader.lexicon) if told and "=" not in before and len(before) <= 40 else None
@@ -69,7 +100,10 @@ def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader)
     first, _, behind = sentence.partition(" ")
     if "/" in behind.split("=")[0] and (role := role_of(first, reader.lexicon)) is not None:
         subject, sentence = role, behind  # "Grip N/M/W = narrow/medium/wide"
-    if (pairs := _parallel(sentence)) is not None:
+    pairs = _parallel(sentence)
+    if pairs is None and _OPEN_LISTS.search(sentence):
+        return []  # "such as hb / lb = high / low" within more text: cut at strokes, signs and meanings would mix
+    if pairs is not None:
         return [one for sign, said in pairs for one in _term(sign, said, subject, reader)]
     found: list[Term | Unclear] = []
     bare: list[Term] = []

@@ -22,6 +22,7 @@ from preflare.reading.judge import assemble
 from preflare.reading.legend import Legend
 from preflare.reading.legend_defaults import LastTime, fill_defaults
 from preflare.reading.legend_files import legend_of, lines_by_folder, words_of_file
+from preflare.reading.legend_series import legends_of_series
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.owners import person_of_sheet
 from preflare.reading.plain import read_plain
@@ -83,11 +84,11 @@ def read_logs(
     waiting: list[RawFile] = []  # until the dates of the other files are known
     today = today or date.today()
     to_read = find_files(paths)
-    near = lines_by_folder(to_read, lexicon)
+    near, series = lines_by_folder(to_read, lexicon), legends_of_series(to_read, words)
 
     def read(raw: RawFile, others: OtherDates) -> None:
         of_file = with_weekday_letters(raw.sheets, words)
-        legend = legend_of(raw, near, of_file)
+        legend = legend_of(raw, near, series, of_file)
         own = words_of_file(legend, of_file)
         for sheet, reading in _read_sheets(raw, settings, *own, legend, choices, out, others):
             drafts[raw.name, sheet.name] = reading

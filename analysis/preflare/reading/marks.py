@@ -28,7 +28,9 @@ def marks_in(lines: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
         for pattern in (_FORWARD, _BACKWARD):
             for match in pattern.finditer(line):
                 meaning = _meaning(match["words"], lexicon)
-                if meaning is not None and lexicon.work.exact(match["mark"]) != "bodyweight":
+                usual = lexicon.work.exact(match["mark"])
+                is_word = usual == meaning == "warm_up" and len(match["mark"]) > 1  # read as such, for all behind
+                if meaning is not None and usual != "bodyweight" and not is_word:
                     marks.setdefault(re.sub(r"\s", "", match["mark"]).casefold(), meaning)
     return marks
 

@@ -161,6 +161,8 @@ def _piece(marked: Marked, lexicon: Lexicon, first: int, last: int, is_listed: b
     unknown = [i for i in range(first, last) if i not in told | numbers]
     denying = {i for a, b, _ in [*denied, *marked.within("pain free", first, last)] for i in range(a, b)}
     severity = next((hit for hit in severities if hit[2] != "none"), None)
+    if not is_listed and severity is not None and _is_mere_discomfort(marked, severity, kinds):
+        severity = None
     anchor = value.first if value else severity[0] if severity else last
     anchor = min([anchor, *(spot[0] for spot in spots)])
     many = [hit for hit in marked.within("plural", first, last) if _overlap([hit], spots)]
@@ -200,6 +202,13 @@ def _piece(marked: Marked, lexicon: Lexicon, first: int, last: int, is_listed: b
         begins=first == 0 or marked.cuts.get(first) == "stop",
         n_words=len(words),
     )  # fmt: skip
+
+
+def _is_mere_discomfort(marked: Marked, severity: Hit, kinds: list[Hit]) -> bool:
+    """Whether a text speaks of "a bit of discomfort": a word for how much of anything, and of less than pain."""
+    is_degree = any(hit[:2] == severity[:2] for hit in marked.hits["degree"])
+    less = {hit[:2] for hit in marked.hits["discomfort"]}
+    return is_degree and bool(kinds) and all(kind[:2] in less for kind in kinds)
 
 
 def _is_in_s(marked: Marked, hits: list[Hit]) -> bool:

@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import cast
 
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.pain_days import names_numbered_day
 from preflare.reading.pain_pieces import one_side, pieces_of
 from preflare.reading.pain_said import MUSCLES, NOTHING_SAID, OPEN, OUTSIDE, Doubt, PainSaid, PainText, Said
 from preflare.reading.pain_told import Teller
@@ -19,7 +20,8 @@ from preflare.reading.pain_words import mark, names_site
 def read_pain(text: str, lexicon: Lexicon, said: Said = NOTHING_SAID) -> PainText:
     """The reports in a text and what in it stays open. Each text is read once; leave what is given back as it is."""
     weekday = None if said.day is None else said.day.weekday()
-    key = (text, *(getattr(said, name) for name in _PLAIN_FIELDS), weekday, *said.people.items())
+    day = said.day if names_numbered_day(text) else None
+    key = (text, *(getattr(said, name) for name in _PLAIN_FIELDS), weekday, day, *said.people.items())
     if (known := lexicon.pain_read.get(key)) is None:
         if len(lexicon.pain_read) >= MOST_KEPT:
             lexicon.pain_read.clear()

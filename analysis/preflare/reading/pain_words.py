@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from preflare.reading.lexicon import Lexicon, Phrases
+from preflare.reading.pain_days import by_day
 from preflare.reading.pain_marks import Hit, Marked
 from preflare.reading.pain_numbers import mark_numbers
 from preflare.reading.text import fold
@@ -15,7 +16,7 @@ _SCALE = re.compile(
     r"[(\[]?(?<![\d.,/])0\s*(?:-|–|to|bis|a|à|al|do|til|till|tot)\s*10(?![\d/])[)\]]?", re.I
 )  # "(0-10)" is no rating
 _WORK = re.compile(r"\d\s*[x×@]\s*\d", re.I)
-_STOP = re.compile(r"[;!\n]+|\.+(?!\d)|\s(?:but|aber|mais|pero|ma|maar|ale|men|mas|however)\s", re.I)
+_STOP = re.compile(r"[;!\n]+|\.+(?![\d:])|\s(?:but|aber|mais|pero|ma|maar|ale|men|mas|however)\s", re.I)
 _ABBREVIATED = re.compile(
     r"(?:\b[^\W\d_]|\b(?:hø|ve|vä|hö|li|re|bds|der|izq|izqda|izda|dcho|dcha|dx|sx|dir|esq|pr|lew|ap|av|ca|env|aprox|nach"
     r"|vorm|morg|ell|ellb|ob|approx|right|left|lt|rt|pt|sol|tyd|kol|łok|lok|alb|sk|skul|und|rec|ant|lun|mar|mer|jeu|ven"
@@ -108,7 +109,7 @@ def _mark_places_and_times(marked: Marked, lexicon: Lexicon, plain: str, day: da
     times = [hit for hit in times if not (is_for and marked.words[hit[0] : hit[1]] == ["for"])]
     # German "nach" before a direction is "towards".
     times = [hit for hit in times if not (marked.words[hit[1] - 1] == "nach" and _at(marked, hit[1]) in _DIRECTIONS)]
-    marked.hits["moment"], marked.hits["other day"] = _by_weekday(marked, lexicon, times, day)
+    marked.hits["moment"], marked.hits["other day"] = by_day(marked, lexicon, times, day)
     sides = lexicon.sides_in(marked.words)
     taken = {i for role in ("person", "lift", "site") for a, b, _ in marked.hits[role] for i in range(a, b)}
     marked.hits["side"] = [
@@ -139,37 +140,6 @@ def _is_article(marked: Marked, hit: Hit) -> bool:
         and not marked.words[end].isdecimal()
         and not any(site[1] == start for site in sites)
     )
-
-
-def _by_weekday(marked: Marked, lexicon: Lexicon, times: list[Hit], day: date | None) -> tuple[list[Hit], list[Hit]]:
-    """(moments, words for another day): "Tuesday morning" is the morning after Monday's session.
-
-    A bare morning is no known moment; a weekday alone makes another day of it, where the day of the text is known.
-    """
-    bare = lexicon.talk["morning"].known
-    moments: list[Hit] = []
-    others: list[Hit] = []
-    used: set[int] = set()
-    weekdays = {start: int(number) for start, end, number in lexicon.weekday.find(marked.words) if end == start + 1}
-    for day_word in weekdays:  # "Tue am", which is a morning in English only
-        if marked.words[day_word + 1 : day_word + 2] == ["am"] and lexicon.weekday.languages[
-            marked.words[day_word]
-        ] == {"en"}:
-            times = [*times, (day_word + 1, day_word + 2, "next morning")]
-    for start, end, moment in times:
-        is_bare = " ".join(marked.words[start:end]) in bare
-        near = next((i for i in (start - 1, end) if i in weekdays), None)
-        if not is_bare or near is None:
-            moments.append((start, end, "unknown" if is_bare else moment))
-            continue
-        used.add(near)
-        later = 1 if day is None else (weekdays[near] - 1 - day.weekday()) % 7
-        hit = (min(start, near), max(end, near + 1), "next morning" if later in (1, 2) else "before")
-        (moments if later in (0, 1, 2) else others).append(hit)
-    for i, number in weekdays.items():
-        if i not in used and day is not None and len(marked.words[i]) > 4 and number - 1 != day.weekday():
-            others.append((i, i + 1, "another day"))
-    return moments, others
 
 
 def _mark_letters(marked: Marked, plain: str, is_asked: bool) -> None:
@@ -203,6 +173,9 @@ def _mark_letters(marked: Marked, plain: str, is_asked: bool) -> None:
     marked.hits["letter"] = [hit for hit in marked.hits["side"] if hit[1] - hit[0] == 1 and hit[0] in letters]
 
 
+_TALK = ("also", "and", "lead", "correction", "rejection", "comparison", "fine", "change", "degree", "discomfort")
+
+
 def _mark_talk(marked: Marked, lexicon: Lexicon, plain: str) -> None:
     hidden = ("person", "lift", "moment", "side")
     marked.hits["kind"] = _find(marked, lexicon.kind, *hidden)
@@ -215,7 +188,7 @@ def _mark_talk(marked: Marked, lexicon: Lexicon, plain: str) -> None:
     denied = [hit for hit in denied if not _is_in_the(marked, hit[0], lexicon)]
     for role in ("not", "pain free", "not now"):
         marked.hits[role] = [hit for hit in denied if hit[2] == role]
-    for role in ("also", "and", "lead", "correction", "rejection", "comparison", "fine", "change", "degree"):
+    for role in _TALK:
         marked.hits[role] = _find(marked, lexicon.talk[role], "person", "lift", "site", "letter")
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from preflare.reading.clauses import instead, words_of_clause
+from preflare.reading.clauses import instead, speaks_of_correction, words_of_clause
 from preflare.reading.item import How, Item
 from preflare.reading.shapes import match_item
 from preflare.reading.stretches import trim
@@ -83,6 +83,8 @@ def _is_remark(tokens: list[Token]) -> bool:
     letters = "".join("?" if token.letter in "CDIAao" else token.letter for token in tokens)
     if "N" not in letters:
         return True
+    if speaks_of_correction(tokens):
+        return False  # "(correction: 70)"
     if set(letters) & {"s", "r", "F"} or any(_changes_sets(token) for token in tokens):
         return False  # "last set only 4": it changes what was done
     return letters.startswith(("?", "(")) and "x" not in letters and "@" not in letters and "k" not in letters

@@ -17,7 +17,7 @@ from preflare.reading.signs import PER_HAND
 from preflare.reading.stretches import by_exercise, has_number, segments, unknown_lead
 from preflare.reading.text import fold
 from preflare.reading.tokens import Token, normalised, tokenise
-from preflare.reading.vocabulary import families
+from preflare.reading.vocabulary import barbell_lifts, families
 from preflare.reading.work import Problem as Problem
 from preflare.reading.work import Work as Work
 from preflare.reading.work import WorkSet as WorkSet
@@ -158,5 +158,16 @@ def _without_last_warm_up(sets: list[WorkSet]) -> list[WorkSet]:
 
 def _takes_small_loads(exercise: str, lexicon: Lexicon) -> bool:
     whole = lexicon.exercise.exact(exercise)
-    names = [whole] if whole else [hit for _, _, hit in lexicon.exercise.find(fold(exercise).split())]
-    return bool(names) and families()[names[-1]] in {"elbow flexion", "other"}
+    words = fold(exercise).split()
+    names = [whole] if whole else [hit for _, _, hit in lexicon.exercise.find(words)]
+    if not names:
+        return False
+    is_in_hands = any(hit == "other" for _, _, hit in lexicon.bar.find(words)) or _begins_with_dumbbell(words, lexicon)
+    is_in_hands = is_in_hands and names[-1] not in barbell_lifts()
+    return is_in_hands or names[-1].startswith("dumbbell") or families()[names[-1]] in {"elbow flexion", "other"}
+
+
+def _begins_with_dumbbell(words: list[str], lexicon: Lexicon) -> bool:
+    """Whether a word is made of one for dumbbells, cables or machines and more: "Kurzhantelrudern"."""
+    others = [name for name, hit in lexicon.bar.known.items() if hit == "other" and len(name) > 4]
+    return any(word.startswith(name) for word in words for name in others)

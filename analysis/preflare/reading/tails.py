@@ -4,8 +4,9 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from preflare.reading.clauses import corrected, missed, of_so_many
+from preflare.reading.clauses import corrected, missed, of_so_many, put_right, speaks_of_correction, words_of_clause
 from preflare.reading.item import MOST_REPS, MOST_SETS, Fields, Item, TokenLike, whole
+from preflare.reading.text import fold
 
 _TAILS = tuple(
     (name, re.compile(pattern))
@@ -21,6 +22,10 @@ _TAILS = tuple(
         ("failed_rep", r"\+(?P<n>N)?F"),
         ("failed", r"\(x\)|x(?![NB+kA(])"),
         ("warm_up", r"\(?W\)?"),
+        (  # "(rack taken) RPE 7"
+            "aside",
+            r"\((?P<said>[?@E.,:;'kNop-]*[?@][?@E.,:;'kNop-]*)\)(?=,?@?[RI]@?N|,?@?N[RI]|@N(?![k%x]))",
+        ),
         ("times", r"[,(]?x?(?P<n>N)s\)?(?![xo@]?N)|\(x(?P<m>N)\)|\((?P<o>N)x\)"),  # 100x5 (3 sets), 100x5 (x3)
         ("load", r"@?(?P<n>N)(?P<k>k)(?![x/-])"),
         ("added", r"@?(?P<plus>\+)(?P<n>N)(?P<k>k?)(?![x/+F:o])"),
@@ -33,7 +38,7 @@ _EFFORT_WORDS = {"@", "at", "bei", "a", "auf", "ved", "med", "vid"}  # "z 5" and
 def with_tails(item: Item, tokens: Sequence[TokenLike], letters: str, start: int) -> tuple[Item, int]:
     """The item with the effort, percentage, load and failure marks that follow its core, and where they end."""
     while start < len(letters):
-        for clause in (missed, of_so_many, corrected):
+        for clause in (missed, of_so_many, corrected, put_right):
             if (said := clause(item, tokens, start)) is not None:
                 item, start = said
                 break
@@ -58,6 +63,8 @@ def _apply(item: Item, name: str, f: Fields) -> Item | None:
         return replace(item, is_failed=True)
     if name == "warm_up":
         return replace(item, is_warm_up=True)
+    if name == "aside":
+        return _with_aside(item, f)
     if name in {"rpes", "done"}:
         return set_by_set(item, name, (f.number("n") or 0.0, *f.numbers("list")))
     if name == "times":
@@ -65,6 +72,19 @@ def _apply(item: Item, name: str, f: Fields) -> Item | None:
     if name in {"rpe", "rir"} or (name == "at" and (f.number("n") or 99.0) <= 10):
         return _with_effort(item, name, f)
     return _with_load(item, name, f)
+
+
+def _with_aside(item: Item, f: Fields) -> Item | None:
+    """Words in brackets between a set and its effort; one with a number is told of, one that may change it is none."""
+    said = f.tokens("said")
+    words = [fold(token.value) for token in said if token.letter == "?"]
+    if any(word in words_of_clause(kind) for word in words for kind in ("last", "out_of", "all_sets")):
+        return None
+    written = " ".join(token.value for token in said)
+    has_number = any(token.letter == "N" for token in said)
+    if has_number and (speaks_of_correction(said) or any(token.letter == "@" for token in said)):
+        return None
+    return replace(item, doubts=(*item.doubts, f"({written}) was left aside")) if has_number else item
 
 
 def _times(item: Item, f: Fields) -> Item | None:

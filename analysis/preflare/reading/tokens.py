@@ -27,6 +27,19 @@ _LIST = re.compile(
 )
 
 
+# "BW x5 x4 x4", "60x8, x7": the times sign before each number of repetitions.
+_TIMES_EACH = re.compile(
+    r"(?<=[\d\sw])[x×*]\s?(?P<first>\d{1,2})(?P<more>(?:\s+[x×*]\s?\d{1,2}){2,}|(?:\s*[,;/]\s*[x×*]\s?\d{1,2})+)"
+    r"(?![\d.,]*\d|\s*(?:kgs?|lbs?|[x×*@%]))",
+    re.I,
+)
+
+
+def _times_once(match: re.Match[str]) -> str:
+    numbers = [match["first"], *re.findall(r"\d+", match["more"])]
+    return f"x{', '.join(numbers)}" if max(map(int, numbers)) <= MOST_REPS else match[0]
+
+
 def _spaced_list(match: re.Match[str]) -> str:
     """The match with its list of repetitions spaced ("3, 3, 2"), unless its numbers cannot be repetitions."""
     name = next(name for name in ("long", "reps", "first") if match[name])
@@ -44,7 +57,7 @@ def _may_be_load(match: re.Match[str]) -> bool:
 
 def normalised(text: str) -> str:
     """The text with one sign for each meaning, and lists of repetitions spaced; tokens are cut from this."""
-    return _LIST.sub(_spaced_list, _GLUED.sub(r"\1 x ", plain_signs(text)))
+    return _LIST.sub(_spaced_list, _TIMES_EACH.sub(_times_once, _GLUED.sub(r"\1 x ", plain_signs(text))))
 
 
 @dataclass(frozen=True, slots=True)
