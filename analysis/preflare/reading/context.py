@@ -82,6 +82,7 @@ class SheetContext:
     )  # letters in columns of bars, grips and positions -> what they stand for in this file
     warm_up_signs: frozenset[str] = frozenset()  # letters that number warm-ups in columns of set numbers
     is_gear_carried: bool = False  # rows that name their lift again keep bar and grip of the set before, where blank
+    blank_columns: dict[int, bool] = field(default_factory=dict)  # column of repetitions -> whether it holds none
     first_week: int | None = None  # the lowest that sheets are named for, else the number that was asked for first
     doubted_days: dict[int, tuple[str, str]] = field(default_factory=dict)  # row -> why its date is not taken, remedy
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for

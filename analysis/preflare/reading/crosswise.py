@@ -25,13 +25,14 @@ from preflare.reading.crosswise_marks import (
 from preflare.reading.dates import Written, read_date
 from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.lift_cells import is_warm_up_tag
 from preflare.reading.tables import Column, SheetTables, Table
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.workbook import Sheet
 
 _ROWS_TO_SEARCH = 120  # for the first line of days, weeks or people
 _MOST_ROWS = 20_000  # of a sheet with days or people across; longer ones are lists
-_ONE_FOR_ALL = frozenset({"date", "person", "week", "weekday", "exercise"}) | GEAR
+_ONE_FOR_ALL = frozenset({"date", "person", "week", "weekday", "exercise", "set_number"}) | GEAR
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,18 +223,34 @@ def _settle_columns(blocks: list[Block], sheet: Sheet, lexicon: Lexicon) -> None
     for block in blocks:
         kept = []
         for group in block.groups:
-            group.columns = [
+            filled = [
                 column
                 for column in group.columns
                 if any(cell_at(sheet, row, column.index) is not None for row in block.body)
             ]
+            is_loaded = any(column.role == "load" for column in filled)
+            group.columns = [
+                column for column in group.columns if column in filled or (is_loaded and column.role == "reps")
+            ]  # repetitions left blank beside loads say that nothing was done
             if group.columns:
                 kept.append(group)
         block.groups = kept
         block.common = [column for column in block.common if column.heading or _holds_something(sheet, block, column)]
+        for column in block.common:
+            _settle_numbers(column, sheet, block.body, lexicon)
         for group in block.groups:
             for column in group.columns:
                 _settle(column, sheet, block.body, lexicon)
+
+
+def _settle_numbers(column: Column, sheet: Sheet, body: Sequence[int], lexicon: Lexicon) -> None:
+    """Numbers of sets for a column at the left that counts them, warm-ups among them ("WU, 1, 2, 3")."""
+    if column.heading is None or not {"sets", "set_number"} & set(column.heading.roles[:2]):
+        return
+    cells = [as_text(cell) for row in body if (cell := cell_at(sheet, row, column.index)) is not None]
+    is_counted = all(is_number_of_a_set(cell, lexicon) or is_warm_up_tag(cell, lexicon) for cell in cells)
+    if cells and is_counted and (len(set(cells)) > 1 or set(cells) == {"1"}):
+        column.role = "set_number"
 
 
 def _holds_something(sheet: Sheet, block: Block, column: Column) -> bool:

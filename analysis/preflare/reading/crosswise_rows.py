@@ -4,19 +4,19 @@ Rows that belong to one exercise are read together: its sets may stand in severa
 plan in rows of their own above or below them.
 """
 
-import re
 from collections.abc import Iterable
 from dataclasses import replace
-from datetime import date
 
 from preflare.reading.against_plan import done_in_full
+from preflare.reading.blank_loads import Below, carry_loads
 from preflare.reading.body_counts import ON_THE_BODY
 from preflare.reading.context import SheetContext
-from preflare.reading.crosswise import Above, Crosswise, Group, is_label
-from preflare.reading.crosswise_days import day_of, day_of_sheet, monday_of_mark, monday_of_titles
+from preflare.reading.crosswise import Crosswise, Group, is_label
+from preflare.reading.crosswise_days import day_of_sheet, monday_of_titles
 from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of
 from preflare.reading.crosswise_marks import cell_at
-from preflare.reading.crosswise_sorting import Labels, Line, RowSorter, Stretch
+from preflare.reading.crosswise_remarks import RemarksReader
+from preflare.reading.crosswise_sorting import Labels, Line, Stretch
 from preflare.reading.grid import add_lift, gear_in_remarks
 from preflare.reading.headings import Heading
 from preflare.reading.lift_cells import is_missing
@@ -27,13 +27,11 @@ from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow
 from preflare.reading.stand_ins import is_ditto
 from preflare.reading.tables import Column, Table
-from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.text import Cell, as_text
 from preflare.reading.vocabulary import back_squats
 from preflare.reading.words import Gear
 
 _YEAR_REMEDY = "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05"
-_NAMED = re.compile(r"^\s*([^\W\d][\w.'’-]*(?:\s+[^\W\d][\w.'’-]*){0,2})\s*[:–-]\s*(.+)$", re.S)
-_SENTENCES = re.compile(r"(?<=[.;!])\s+|\n+")
 
 
 def read_crosswise(context: SheetContext, found: Crosswise) -> None:
@@ -41,15 +39,18 @@ def read_crosswise(context: SheetContext, found: Crosswise) -> None:
     for row, what in found.not_data.items():
         context.not_data(row, what)
     carried = Labels(day=day_of_sheet(context, found.titles), week=monday_of_titles(context, found.titles))
-    for block in found.blocks:
-        _BlockReader(context, block, carried).read()
+    readers = [_BlockReader(context, block, carried) for block in found.blocks]
+    for reader in readers:
+        reader.sort()
+    carry_loads(context, [blank for reader in readers for blank in reader.blank_loads()])
+    for reader in readers:
+        reader.read()
 
 
-class _BlockReader(RowSorter):
-    """Reads the rows of one block: first what each says it holds, then exercise by exercise."""
+class _BlockReader(RemarksReader):
+    """Reads the rows of one block: first what each says it holds (`sort`), then exercise by exercise."""
 
     def read(self) -> None:
-        self.sort()
         for stretch in self.stretches:
             self._read(stretch)
 
@@ -67,6 +68,26 @@ class _BlockReader(RowSorter):
         for line in (*stretch.having("effort"), *self._efforts_of(stretch)):
             for group in self.block.groups:
                 self._effort(stretch, line, group)
+
+    def blank_loads(self) -> Iterable[Below]:
+        """The blank loads beside repetitions, under each day and person, with the set above of their lift."""
+        for stretch in self.stretches:
+            lines = [line for line in stretch.lines if line.label.kind in {"set", "exercise", "none"}]
+            for group in self.block.groups:
+                for columns in self.sets[group.above]:
+                    if columns.load is not None and columns.reps is not None and columns.name is None:
+                        yield from self._blanks_of(stretch, lines, columns.load.index, columns.reps.index)
+
+    def _blanks_of(self, stretch: Stretch, lines: list[Line], load: int, reps: int) -> Iterable[Below]:
+        above: Line | None = None
+        for line in lines:
+            if self.context.cell(line.row, reps) is None:
+                continue
+            if self.context.cell(line.row, load) is not None:
+                above = line
+            else:
+                is_own = above is not None and above.label.is_warm_up == line.label.is_warm_up
+                yield Below(line.row, load, above.row if above is not None and is_own else None, stretch.exercise)
 
     def _efforts_of(self, stretch: Stretch) -> Iterable[Line]:
         """Efforts among the parts of a lift ("Bench RPE")."""
@@ -131,17 +152,6 @@ class _BlockReader(RowSorter):
 
     def _set_aside(self, row: int, column: Column, reason: str, remedy: str) -> None:
         self.context.reject_cell(row, column.index, self.context.cell(row, column.index), reason, remedy)
-
-    def _day(self, above: Above, at: Labels) -> date | None:
-        """The day of a cell: above it, at its left, or a week of one and a weekday of the other."""
-        context = self.context
-        if above.day is not None:
-            return day_of(context, above.day)
-        week = monday_of_mark(context, above.week) if above.week is not None else at.week
-        weekday = above.weekday or at.weekday
-        if week is not None and weekday is not None:
-            return date.fromordinal(week.toordinal() + weekday - 1)
-        return at.day or (week if above.week is not None else None)
 
     def _is_done_told(self, stretch: Stretch) -> bool:
         """Whether a plan has rows beside it that say what was done of it."""
@@ -321,12 +331,6 @@ class _BlockReader(RowSorter):
                 found = pain_in_notes(context, row, column.index, text, answer)
                 out.pain += [one for one in found if one.rating is not None]
 
-    def _remark(self, row: int, column: Column, text: str, answer: Answer) -> None:
-        context, out = self.context, self.context.out
-        out.pain += pain_in_notes(context, row, column.index, text, answer)
-        place = context.place(row, column.index)
-        out.sessions.append(SessionRow(answer.athlete, answer.day, 1, None, None, None, text, place))
-
     def _whole(self, row: int, filled: list[Column], heading: Heading, answer: Answer) -> None:
         """A row of ratings, remarks or efforts of whole sessions."""
         context, out = self.context, self.context.out
@@ -351,43 +355,6 @@ class _BlockReader(RowSorter):
             else:
                 reason = f'the row "{heading.written}" is not read in a grid'
                 self._set_aside(row, column, reason, "nothing, unless it holds work")
-
-    def _remarks_for_all(self, line: Line) -> None:
-        """A column of remarks beside several people: "Ada: left elbow 3" is Ada's."""
-        context = self.context
-        people = {group.above.person for group in self.block.groups} - {None}
-        for column in self.block.common:
-            cell = context.cell(line.row, column.index)
-            if column.role != "note" or not isinstance(cell, str):
-                continue
-            day = self._day(Above(), line.at)
-            for sentence in _SENTENCES.split(cell):
-                named = _NAMED.match(sentence)
-                person = self._meant(named[1], people) if named else None
-                if person is None and not people:
-                    person = line.at.person or context.person
-                text = named[2] if named and person and people else sentence
-                answer = Answer(person or "", day or context.today, None, False)
-                pain = pain_in_notes(context, line.row, column.index, text, answer)
-                if pain and (person is None or day is None):
-                    remedy = 'write the name before it, such as "Ada: left elbow 3"'
-                    context.reject_cell(
-                        line.row, column.index, sentence, "it is not known whose remark this is", remedy
-                    )
-                elif day is not None and person is not None:
-                    context.out.pain += pain
-                    place = context.place(line.row, column.index)
-                    context.out.sessions.append(SessionRow(person, day, 1, None, None, None, text, place))
-
-    def _meant(self, written: str, people: set[str | None]) -> str | None:
-        """The one person across whose name begins with each of the words written."""
-        words = fold(written).split()
-        fitting = [
-            person
-            for person in people
-            if person and all(any(part.startswith(word) for part in fold(person).split()) for word in words)
-        ]
-        return fitting[0] if len(fitting) == 1 else None
 
 
 def _n_found(out: object) -> tuple[int, ...]:

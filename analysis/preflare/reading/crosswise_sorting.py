@@ -216,6 +216,7 @@ class RowSorter:
                 found = label_of(context.lexicon, text)
                 if label.kind in {"none", "set"} or found.kind != "set":
                     label = found if label.kind != "exercise" or found.kind == "exercise" else label
+                label = replace(label, is_warm_up=label.is_warm_up or found.is_warm_up)
         return Line(row, replace(carried), label, gear)
 
     def _who_or_when(self, row: int, column: Column, cell: Cell, text: str) -> bool:

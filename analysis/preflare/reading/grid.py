@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
+from preflare.reading.cell_parts import with_own_gear
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import Written, read_date
 from preflare.reading.headings import Heading, parse_heading
@@ -329,7 +330,7 @@ def add_lift(
         context.choose(
             "exercise", written, named.exercise if named.how != "not known" else None, named.how, named.nearest
         )
-    full = _gear_of_set(named.gear if named else Gear(), gear)
+    full = with_own_gear(_gear_of_set(named.gear if named else Gear(), gear), lift.gear)
     is_warm_up = lift.is_warm_up or (named is not None and named.is_warm_up)
     context.out.sets.append(
         SetRow(

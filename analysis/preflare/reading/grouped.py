@@ -188,12 +188,27 @@ def _is_part(cell: Cell, lexicon: Lexicon) -> bool:
 _SIDE_LETTERS = {"l", "r", "d", "g", "e", "p", "i", "s", "h", "v", "li", "re", "dx", "sx"}
 
 
+_ENDING = re.compile(  # of "first, second, third" written with a figure: 1st, 1., 1ª, 1ère, 2e, 1:a, 1ste, #1, 1)
+    r"#?(?P<n>\d{1,2})(?:[.:]?(?:[aeoªº°]|st|nd|rd|th|er|ere|re|d|de|eme|me|ste|sza|te)|[.)])?\.?", re.I
+)
+_ROMAN = {"I": 1, "II": 2, "III": 3, "IV": 4, "V": 5, "VI": 6, "VII": 7, "VIII": 8}
+
+
+def counted(text: str) -> float | None:
+    """The number that a heading counts with: "2", "2nd", "2.", "2ª", "2e", "2:a", "#2", "II"; None for other texts."""
+    bare = text.strip()
+    if bare in _ROMAN:
+        return float(_ROMAN[bare])
+    match = _ENDING.fullmatch(bare.replace("è", "e").replace("È", "E"))
+    return float(match["n"]) if match else parse_number(bare)
+
+
 def set_numbers(row: Sequence[Cell]) -> dict[int, int]:
     """Column -> number, for cells that count 1, 2, 3... from left to right in columns beside one another."""
     found: dict[int, int] = {}
     run: list[int] = []
     for column, cell in enumerate([*row, None]):
-        number = cell if isinstance(cell, float) else parse_number(cell) if isinstance(cell, str) else None
+        number = cell if isinstance(cell, float) else counted(cell) if isinstance(cell, str) else None
         if number is not None and number == len(run) + 1 and (not run or run[-1] == column - 1):
             run.append(column)
             continue

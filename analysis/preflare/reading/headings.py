@@ -143,9 +143,18 @@ def _unit_in(text: str) -> str | None:
     return None
 
 
+_ENDING = re.compile(  # "2nd set", "1ª série", "2e set", "1:a set": the figure alone counts
+    r"(?<![^\W_])(\d{1,2})[.:]?(?:[aeoªº°]|st|nd|rd|th|er|ere|re|d|de|eme|me|ste|sza|te)(?![^\W_])", re.I
+)
+_NUMERALS = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII")
+_ROMAN = re.compile(r"(?<![^\W_])(?:VI{0,3}|I{1,3}|IV)(?![^\W_])")
+
+
 def _numbered(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Heading | None:
     """ "Set 2", "2. Satz", "kg 3", "S1", "Set 1 reps", "Reps S2": a role with the number of its set."""
-    words = re.sub(r"(?<=[^\W\d_])(?=\d)|(?<=\d)(?=[^\W\d_])", " ", fold(bare)).split()
+    counted = _ENDING.sub(r"\1", bare.replace("è", "e").replace("È", "E"))
+    counted = _ROMAN.sub(lambda match: f" {_NUMERALS.index(match[0]) + 1} ", counted, count=1)
+    words = re.sub(r"(?<=[^\W\d_])(?=\d)|(?<=\d)(?=[^\W\d_])", " ", fold(counted)).split()
     numbers = [word for word in words if word.isdecimal()]
     rest = [word for word in words if not word.isdecimal()]
     if len(numbers) != 1 or not rest or not 1 <= int(numbers[0]) <= 20:

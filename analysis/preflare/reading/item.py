@@ -24,6 +24,7 @@ class Habits:
     triple: str | None = None  # the order of L load, R repetitions, S sets in three numbers: "LRS", "SRL"...
     has_schemes: bool = False  # sets x repetitions stand alone in some cells ("3x5")
     is_effort_of_last: bool = False  # an effort behind several equal sets is that of the last
+    is_of_planned: bool = False  # "80x2/4" is two of four that were meant
 
 
 @dataclass(frozen=True, slots=True)

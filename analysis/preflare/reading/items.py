@@ -169,6 +169,9 @@ def _load_reps_list(f: Fields, how: How) -> Item | None:
     if not is_load(f.number("l"), how.small, f.unit("k")) or first is None:
         return None
     is_rising = f.tokens("list")[0].letter == "/" and first < more[0]
+    if len(more) == 1 and f.tokens("list")[0].letter == "/" and how.habits.is_of_planned:
+        item = item_of(None, f.number("l"), first, f.unit("k"))
+        return replace(item, is_failed=first < more[0]) if item is not None and first <= more[0] else None
     if len(more) == 1 and (is_rising or f.letter_behind() in {"?", "I", "E"}):
         return None
     return reps_list(f.number("l"), (first, *more), f.unit("k"))

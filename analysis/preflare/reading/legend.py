@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 
+from preflare.reading.legend_blanks import blank_load_as_above, blank_reps_not_done
 from preflare.reading.legend_habits import (
     AS_LAST,
     Bare,
@@ -60,6 +61,8 @@ class Legend:
     without_bar: str = ""  # the sentence by which loads leave the bar out
     warm_up_reps: WarmUpReps | None = None  # of loads in brackets
     shared_from: str = ""  # the file of the same series that explains this one
+    blank_load: str = ""  # the sentence by which a blank load is that of the set above
+    blank_reps: str = ""  # the sentence by which a set without repetitions was not done
 
     @property
     def is_carried(self) -> bool:
@@ -140,6 +143,8 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
         pain_habit(lines, own.lexicon),
         without_bar(lines),
         warm_up_in_brackets(lines, own.lexicon),
+        blank_load=blank_load_as_above(lines, own.lexicon),
+        blank_reps=blank_reps_not_done(lines, own.lexicon),
     )  # fmt: skip
 
 

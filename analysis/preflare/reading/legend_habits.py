@@ -38,6 +38,7 @@ class Default:
     value: str
     sentence: str
     also_front: bool = False
+    bar: str | None = None  # it holds with this bar alone
 
     def told(self) -> str:
         """The assumption, as the user reads it."""
@@ -45,7 +46,8 @@ class Default:
         lifts = "a squat" if self.also_front and self.part == "bar" else "a back squat"
         value = "as it was the last time with that bar" if self.value == AS_LAST else self.value
         assumed = f"where nothing says the {part} of {lifts}, it was taken to be {value}"
-        return f'From the legend ("{self.sentence}"): {assumed}.'
+        with_bar = f" where the bar is {self.bar}" if self.bar else ""
+        return f'From the legend ("{self.sentence}"): {assumed}{with_bar}.'
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,14 +79,15 @@ class Bare:
 def defaults_of(lines: Iterable[Line], reader: WordReader) -> list[Default]:
     """Every default that the sure lines name; two different ones for the same thing are none."""
     found = [
-        one for line in lines if line.is_sure for text in _statements(line.text) for one in _of(text, line.text, reader)
+        one for line in lines if line.is_sure for text in statements(line.text) for one in _of(text, line.text, reader)
     ]
-    values = {(one.part, one.value) for one in found}
-    firsts = {one.part: one for one in reversed(found)}
-    return [firsts[part] for part in _PARTS if sum(part == own for own, _ in values) == 1]
+    values = {(one.part, one.bar, one.value) for one in found}
+    firsts = {(one.part, one.bar): one for one in reversed(found)}
+    kept = [key for key in firsts if sum(key == own[:2] for own in values) == 1]
+    return [firsts[key] for key in sorted(kept, key=lambda key: _PARTS.index(key[0]))]
 
 
-def _statements(text: str) -> list[str]:
+def statements(text: str) -> list[str]:
     """The statements of a line, cut at full stops and semicolons alone: their commas join what belongs together."""
     return [one for piece in sentences(text) for one in _FULL_STOP.split(piece)]
 
@@ -181,6 +184,8 @@ def _always(text: str, reader: WordReader) -> list[Default]:
         return []
     if (plain := _squat_and_gear(text, reader.lexicon)) is not None:
         return [Default(part, value, text, _also_front(text, reader)) for part, value in plain.items()]
+    if (unsaid := _only_when_not(text, reader.lexicon)) is not None:
+        return [Default(*unsaid, text)]
     if "=" in text:
         return []
     told, has_exception = _before_unless(text)
@@ -194,8 +199,36 @@ def _always(text: str, reader: WordReader) -> list[Default]:
     if _share_known(words, reader.lexicon) < _MOSTLY:
         return []
     values = _values(told, reader.lexicon, [] if is_squat else parts)
+    if is_squat and (bar := _bar_meant(told, reader.lexicon)) is not None:
+        return [Default(part, value, text, bar=bar) for part, value in values.items() if part != "bar"]
     front = _also_front(told, reader) if is_squat else False
     return [Default(part, value, text, front) for part, value in values.items()]
+
+
+def _only_when_not(text: str, lexicon: Lexicon) -> tuple[Part, str] | None:
+    """What "bar: only written when it is not the straight one" leaves unsaid: (bar, straight)."""
+    words = words_of(re.sub(r"\([^()]*\)", " ", text))
+    only = [start for start, _, _ in legend_words("only").find(words)]
+    denied = [end for start, end, _ in legend_words("when_not").find(words) if only and start > only[0]]
+    parts = _parts_named(" ".join(words[: only[0]]), lexicon) if denied else []
+    values = _values(" ".join(words[denied[0] :]), lexicon, parts) if parts else {}
+    is_short = bool(denied) and len(words) - denied[0] <= 5
+    return (parts[0], values[parts[0]]) if len(parts) == 1 and parts[0] in values and is_short else None
+
+
+def _bar_meant(text: str, lexicon: Lexicon) -> str | None:
+    """The bar with which alone a sentence holds: it stands beside the lift, before the word that says what is always
+    so, and a grip or place behind that word ("Straight bar squats are high bar"); a comma between them says other."""
+    words = words_of(text)
+    verbs = [start for start, _, _ in legend_words("always").find(words)]
+    bars = [(end, hit) for _, end, hit in lexicon.bar.find(words)]
+    told = [start for table in (lexicon.position, lexicon.width) for start, _, _ in table.find(words)]
+    if len(bars) != 1 or not verbs or not told:
+        return None
+    verb = min(verbs)
+    before = re.split(r"[,;(]", text)[0]
+    is_condition = bars[0][0] <= verb < min(told) and verb < len(words_of(before))
+    return bars[0][1] if is_condition else None
 
 
 def _squat_and_gear(text: str, lexicon: Lexicon) -> dict[Part, str] | None:
@@ -214,7 +247,7 @@ def _share_known(words: list[str], lexicon: Lexicon) -> float:
     """How much of a sentence speaks of lifts, bars and grips, and of what holds always."""
     known: set[int] = set()
     tables = (lexicon.exercise, lexicon.bar, lexicon.position, lexicon.width, lexicon.style)
-    phrases = (*tables, *(legend_words(kind) for kind in ("always", "article", "on_the_back", "in_front")))
+    phrases = (*tables, *(legend_words(kind) for kind in ("always", "article", "on_the_back", "in_front", "for_all")))
     for table in phrases:
         known |= {i for start, end, _ in table.find(words) for i in range(start, end)}
     gear = {"bar", "grip", "bar_position"}
@@ -257,7 +290,7 @@ def bare_bars(lines: Iterable[Line], lexicon: Lexicon) -> list[Bare]:
     """Bars of which a sentence says that they have no grip or no position."""
     found = []
     for line in lines:
-        for text in _statements(line.text):
+        for text in statements(line.text):
             words = words_of(text)
             letters = {fold(letter) for letter in re.findall(r"(?<![^\W_])[A-ZÀ-Þ](?![^\W_])", text)}
             bars = {hit for _, _, hit in lexicon.bar.find(words)} | {lexicon.bar.letters.get(one) for one in letters}
@@ -280,7 +313,7 @@ def warm_up_in_brackets(lines: Iterable[Line], lexicon: Lexicon) -> WarmUpReps |
     """The repetitions that a sentence gives to warm-ups in brackets: "(in brackets) = warm-up, 5 reps"; None where no
     sentence does, or two differ."""
     found: dict[int, str] = {}
-    for text in (one for line in lines if line.is_sure for one in _statements(line.text)):
+    for text in (one for line in lines if line.is_sure for one in statements(line.text)):
         words = words_of(text)
         is_about = says("brackets", words) or re.search(r"[(\[]\s*(?:\.{2,}|…|[a-z]|\d*)\s*[)\]]", text) is not None
         if not is_about or not any(hit == "warm_up" for _, _, hit in lexicon.work.find(words)):
@@ -295,7 +328,7 @@ def warm_up_in_brackets(lines: Iterable[Line], lexicon: Lexicon) -> WarmUpReps |
 
 def without_bar(lines: Iterable[Line]) -> str:
     """The sentence by which loads leave the bar out or count one side of it; "" when none does."""
-    told = (text for line in lines if line.is_sure for text in _statements(line.text))
+    told = (text for line in lines if line.is_sure for text in statements(line.text))
     return next((text for text in told if says("without_bar", words_of(text)) and not re.search(r"\d", text)), "")
 
 
@@ -306,7 +339,7 @@ def unit_of_lines(lines: Iterable[Line], people: frozenset[str]) -> tuple[str, s
     for line in lines:
         if not line.is_sure or people & set(words_of(line.text)):
             continue
-        for text in _statements(line.text):
+        for text in statements(line.text):
             before, has_exception = _before_unless(text)
             words = words_of(before)
             units = {

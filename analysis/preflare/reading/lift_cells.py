@@ -13,6 +13,7 @@ from preflare.reading.other_units import other_unit
 from preflare.reading.tables import Column
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.warm_ups import LETTERS
+from preflare.reading.words import Gear
 
 RPE_SCALE = (1.0, 10.0)  # Zourdos et al. 2016, J Strength Cond Res 30(1):267-275: RPE 10 is no repetition in reserve
 _MADE = {
@@ -52,6 +53,7 @@ class Lift:
     note: str | None
     column: int
     group: int | None = None  # the first column of the group that it stands in
+    gear: Gear | None = None  # named in its own cells
 
 
 @dataclass(slots=True)

@@ -6,12 +6,14 @@ from dataclasses import replace
 from datetime import date, datetime
 
 from preflare.reading.beside_work import is_part, with_columns_beside
+from preflare.reading.blank_reps import is_only_planned
+from preflare.reading.cell_parts import taken_apart
 from preflare.reading.context import SheetContext
+from preflare.reading.efforts_of_row import give_effort
 from preflare.reading.lift_cells import (
     Lift,
     SetColumns,
     body_weight_alone,
-    effort_in,
     in_kg,
     is_body_weight,
     is_failed_in,
@@ -23,7 +25,6 @@ from preflare.reading.lift_cells import (
     n_sets_in,
     percent_in,
     reps_in,
-    reserve_in,
     sets_alone,
     unit_of_column,
     with_looks,
@@ -35,9 +36,9 @@ from preflare.reading.other_units import other_unit
 from preflare.reading.set_groups import exercise_of_group, replace_group
 from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column
-from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.text import Cell, as_text
 from preflare.reading.vocabulary import families
-from preflare.reading.work_of_log import is_effort_of_last, work_in
+from preflare.reading.work_of_log import work_in
 
 
 def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exercise: str | None) -> list[Lift]:
@@ -61,7 +62,7 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
         if parse_load(context.cell(row, index)) is None and not isinstance(context.cell(row, index), date):
             loads_in(context, row, group, context.cell(row, index))
     for (kind, index), about in rated.items():
-        _give_effort(context, row, kind, efforts[index], lifts, about)
+        give_effort(context, row, kind, efforts[index], lifts, about)
     return _without_stray_reps(context, row, groups, lifts)
 
 
@@ -102,40 +103,6 @@ def _lifts_of_group(context: SheetContext, row: int, group: SetColumns, name: st
         ]
     has_numbers = group.reps is not None or group.sets is not None or (group.load is not None and not lifts)
     return lifts + (_from_numbers(context, row, group, name) if has_numbers else [])
-
-
-_LAST = frozenset(
-    {"last", "final", "letzter", "letzten", "letzte", "derniere", "dernier", "ultima", "ultimo", "laatste"}
-)
-_LAST |= {"ostatnia", "ostatniej", "siste", "sidste", "sista"}
-
-
-def is_of_last_set(column: Column) -> bool:
-    """Whether a heading says that its effort is that of the last set ("RPE last set")."""
-    return bool(_LAST & set(fold(column.written).split()))
-
-
-def _give_effort(
-    context: SheetContext, row: int, kind: str, column: Column, lifts: list[Lift], about: list[int]
-) -> None:
-    """One effort for a whole row of sets is that of its heaviest working sets; an effort written at a set stands."""
-    effort = effort_in(context, row, column.index, kind)
-    if effort is None and (reserve := reserve_in(context.cell(row, column.index))) is not None:
-        kind, effort = "RIR", reserve
-    if effort is None or not about:
-        return
-    working = [i for i in about if not lifts[i].is_warm_up] or about
-    if is_of_last_set(column) or is_effort_of_last(context):
-        working = working[-1:]
-    heaviest = max(lifts[i].load_kg or 0.0 for i in working)
-    for i in working:
-        lift = lifts[i]
-        if (lift.load_kg or 0.0) != heaviest:
-            continue
-        if kind == "RPE" and lift.rpe is None:
-            lift.rpe = effort
-        elif kind == "RIR" and lift.rir is None:
-            lift.rir = effort
 
 
 def _small(context: SheetContext, exercise: str | None) -> bool:
@@ -181,7 +148,8 @@ def _from_text(
     if group.load is None and is_hanging and _LIST_OF_REPS.fullmatch(text.strip()):
         context.assume(f'Numbers alone under "{column.written}" were read as repetitions at body weight.')
         text = f"BW {text}"
-    work = work_in(context, text, _small(context, exercise))
+    is_one_set = column.role == "set_work" and column.heading is not None and column.heading.number is not None
+    work = work_in(context, text, _small(context, exercise), is_one_set)
     if not work.sets and not work.problems:
         return []
     for problem in work.problems:
@@ -336,12 +304,15 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
     cells = {
         name: context.cell(row, column.index) for name in ("load", "reps", "sets") if (column := getattr(group, name))
     }
+    cells, beside = taken_apart(context, cells)
     if (shorthand := _shorthand_in(context, row, group, cells, exercise)) is not None:
         return shorthand
     if all(cell is None or is_missing(context, cell) for name, cell in cells.items() if name != "sets"):
         sets_alone(context, row, group, cells.get("sets"))
         return []
     if is_not_done(context, row, group, cells.get("reps")):
+        return []
+    if is_only_planned(context, row, group):
         return []
     n_rejected = len(context.out.rejected)
     loads = loads_in(context, row, group, cells.get("load"))
@@ -361,21 +332,23 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
     n = max(counts, default=1)
     column = group.load or group.reps or group.sets
     assert column is not None
-    is_failed = is_failed or is_failed_in(context, row, group.failed)
-    is_warm_up = group.is_warm_up or is_warm_up_in(context, row, group.warm_up) or is_in_brackets(cells.get("load"))
+    is_failed = is_failed or beside.is_failed or is_failed_in(context, row, group.failed)
+    is_warm_up = group.is_warm_up or beside.is_warm_up or is_in_brackets(cells.get("load"))
+    is_warm_up = is_warm_up or is_warm_up_in(context, row, group.warm_up)
     note = percent_in(context, row, group) if not loads else None
     loads, reps = loads * n if len(loads) == 1 else loads, reps * n if len(reps) == 1 else reps
     return [
         Lift(
             loads[i] if loads else None,
             reps[i] if reps else None,
-            None,
-            None,
+            beside.rpe,
+            beside.rir,
             is_warm_up,
             is_failed and i == n - 1,  # the last of several is the one that was missed
             exercise,
             note,
             column.index,
+            gear=beside.gear,
         )
         for i in range(n)
     ]

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from pathlib import Path
 
+from preflare.reading.blank_loads import settle_blank_loads
 from preflare.reading.by_content import say_unheaded
 from preflare.reading.coded import CodedRows
 from preflare.reading.context import SheetContext, Yield, rules_for
@@ -194,6 +195,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         settle_days(context, table)
         settle_warm_ups(context, table)
         settle_gear_below(context, table)
+        settle_blank_loads(context, table)
         say_unheaded(context, table)
     if _read_fast(context, tables):
         return

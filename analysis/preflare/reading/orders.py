@@ -52,7 +52,7 @@ class FileHabits:
         own, all_of_file = self._votes_of(sheet), self._all
         pair = told.pair or _decided(own, "LR", "RL") or _decided(all_of_file, "LR", "RL")
         triple = told.triple or _decided(own, "LRS", "SRL") or _decided(all_of_file, "LRS", "SRL")
-        habits = Habits(pair, triple, all_of_file["schemes"] > 0, told.is_effort_of_last)
+        habits = Habits(pair, triple, all_of_file["schemes"] > 0, told.is_effort_of_last, told.is_of_planned)
         how = f'as a line says ("{line}")' if line else "as the other sets are written"
         names = " and ".join(_in_words(order) for order in (pair, triple) if order is not None)
         return habits, f"Numbers of a set that could mean two things were read as {names}, {how}." if names else ""
@@ -133,17 +133,19 @@ def _decided(votes: Counter[str], one: str, other: str) -> str | None:
 def told_in(lines: Iterable[str], lexicon: Lexicon) -> tuple[Habits, str]:
     """What lines of text say of the order of the numbers and of the effort, and the line; what differs says nothing."""
     orders: dict[str, str] = {}
-    is_effort_of_last = False
+    is_effort_of_last, is_of_planned = False, False
     for line in lines:
         for order in _orders_named(line, lexicon):
             orders.setdefault(order, line.strip())
         is_effort_of_last = is_effort_of_last or _says_effort_of_last(line)
+        is_of_planned = is_of_planned or _says_of_planned(line, lexicon)
     pairs = {order[:2] if len(order) == 2 else order.replace("S", "") for order in orders}
     triples = {order for order in orders if len(order) == 3}
     pair = pairs.pop() if len(pairs) == 1 and not all(order.startswith("S") for order in orders) else None
     triple = triples.pop() if len(triples) == 1 else None
     line = next(iter(orders.values()), "") if pair or triple else ""
-    return Habits(pair, triple, is_effort_of_last=is_effort_of_last), line if len(line) <= 60 else line[:57] + "..."
+    habits = Habits(pair, triple, is_effort_of_last=is_effort_of_last, is_of_planned=is_of_planned)
+    return habits, line if len(line) <= 60 else line[:57] + "..."
 
 
 def _orders_named(line: str, lexicon: Lexicon) -> Iterator[str]:
@@ -173,6 +175,20 @@ def _role(words: list[str], at: int, lexicon: Lexicon) -> str | None:
         return "L"
     roles = [*lexicon.headings_of.get(word, []), lexicon.work.known.get(word)]
     return next((_ROLES[role] for role in roles if role in _ROLES), None)
+
+
+_A_OF_B = re.compile(r"(?<![\d/.,])(\d{1,2})\s*/\s*(\d{1,2})(?![\d/])[\s\"'”»)]*(?:=|:|→|[^\W\d]+)\s*([^;.\n]*)")
+
+
+def _says_of_planned(line: str, lexicon: Lexicon) -> bool:
+    """Whether a line says that "3/5" is three done of five: "3/5 = got 3 of the 5", "2/4 = due fatte su quattro"."""
+    for match in _A_OF_B.finditer(line):
+        words = fold(match[3]).split()
+        if int(match[1]) >= int(match[2]) or words_of_clause("a_set") & set(words):
+            continue
+        if words_of_clause("out_of") & set(words) or any(lexicon.sheet_word(word, "plan") for word in words):
+            return True
+    return False
 
 
 def _says_effort_of_last(line: str) -> bool:

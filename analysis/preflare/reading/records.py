@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Literal
 
+from preflare.reading.cell_parts import with_own_gear
 from preflare.reading.context import SheetContext
 from preflare.reading.gear_below import names_lift_again
 from preflare.reading.labelled_rows import heading_of_row, read_labelled_row
@@ -199,15 +200,12 @@ class TableReader(RowsUnderLines):
         gear = gear.over(self.carried.gear if is_own else Gear())
         if named is not None and named.exercise in back_squats():
             gear = gear.over(self.governing.gear)
+        gear = with_own_gear(gear, lift.gear)
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
         is_warm_up, is_failed = marks_alone(note, context.lexicon)
-        is_warm_up = is_warm_up or (named is not None and named.is_warm_up)
         number = self._text(row, "set_number")
-        is_warm_up = (
-            is_warm_up
-            or marks_alone(number, context.lexicon)[0]
-            or is_warm_up_tag(number, context.lexicon, context.warm_up_signs)
-        )
+        is_warm_up |= (named is not None and named.is_warm_up) or marks_alone(number, context.lexicon)[0]
+        is_warm_up |= is_warm_up_tag(number, context.lexicon, context.warm_up_signs)
         context.out.sets.append(
             SetRow(
                 answer.athlete,

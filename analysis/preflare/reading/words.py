@@ -165,6 +165,8 @@ class WordReader:
             )
         words, is_repaired = self._repaired(words_of(written))
         named = self._put_together(written, words, self._mixed, is_repaired)
+        if named.exercise == "unknown" and (slip := self._slipped(words)) is not None:
+            return Named(slip, Gear(), "assumed", "", None)
         if named.exercise == "unknown" and (short := self._cut_short(written)) is not None:
             return Named(short, named.gear, "assumed", "", None)
         if named.exercise == "unknown" and not named.is_several:
@@ -220,6 +222,21 @@ class WordReader:
         fixed = [_PLACES_BESIDE_A_LIFT.get(word, word) if i else word for i, word in enumerate(words)]
         fixed = [w if w in self._known_words or len(w) < 3 or w.isdecimal() else self._near_word(w) or w for w in fixed]
         return fixed, any(a != b and a not in _PLACES_BESIDE_A_LIFT for a, b in zip(words, fixed, strict=True))
+
+    def _slipped(self, words: list[str]) -> str | None:
+        """The exercise whose name has these words but for a slip in one of them: "panca paina" for "panca piana"."""
+        from rapidfuzz.distance import OSA
+
+        strange = [i for i, word in enumerate(words) if word not in self._known_words]
+        if len(words) < 2 or len(strange) != 1 or len(words[strange[0]]) < 5:
+            return None
+        at, word = strange[0], words[strange[0]]
+        names = (phrase.split() for phrase in self.lexicon.exercise.known if phrase.count(" ") == len(words) - 1)
+        alike = [name for name in names if name[:at] == words[:at] and name[at + 1 :] == words[at + 1 :]]
+        near = [name for name in alike if OSA.distance(word, name[at], score_cutoff=1) == 1]
+        near = [name for name in near if sorted(name[at]) == sorted(word)] or near
+        lifts = {self.lexicon.exercise.known[" ".join(name)] for name in near}
+        return lifts.pop() if len(lifts) == 1 else None
 
     def _near_word(self, word: str) -> str | None:
         if word not in self._near:

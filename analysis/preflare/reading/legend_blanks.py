@@ -1,0 +1,50 @@
+"""What a legend says of cells left blank beside a set: the load is that of the set above, or the set was not done."""
+
+import re
+from collections.abc import Iterable
+
+from preflare.reading.legend_habits import statements
+from preflare.reading.legend_lines import Line, legend_words, says
+from preflare.reading.lexicon import Lexicon
+from preflare.reading.text import words_of
+
+_SIDES = re.compile(r"\s*(?:=|:|→|⇒|,|\bmeans\b|\bheißt\b|\bbedeutet\b)\s*", re.I)
+_GENERAL = frozenset({"everything", "all", "alles", "tout", "todo", "tutto", "tudo", "wszystko", "alt", "allt"})
+
+
+def blank_load_as_above(lines: Iterable[Line], lexicon: Lexicon) -> str:
+    """The sentence by which a blank load is that of the set above; "" when none says so."""
+    return next((text for left, right, text in _sides(lines) if _is_load(left) and _is_same(right, lexicon)), "")
+
+
+def blank_reps_not_done(lines: Iterable[Line], lexicon: Lexicon) -> str:
+    """The sentence by which a set without repetitions was not done; "" when none says so."""
+    return next((text for left, right, text in _sides(lines) if _is_reps(left, lexicon) and _is_undone(right)), "")
+
+
+def _sides(lines: Iterable[Line]) -> Iterable[tuple[list[str], list[str], str]]:
+    """The words before and behind the first sign or comma of each statement that speaks of something blank."""
+    for line in lines:
+        for text in statements(line.text) if line.is_sure else ():
+            left, *right = _SIDES.split(text, maxsplit=1)
+            if right:
+                yield words_of(left), words_of(right[0]), text
+
+
+def _is_load(words: list[str]) -> bool:
+    named = any(not set(words[start:end]) & _GENERAL for start, end, _ in legend_words("load").find(words))
+    return says("blank", words) and (named or bool({"kg", "lb", "lbs"} & set(words)))
+
+
+def _is_same(words: list[str], lexicon: Lexicon) -> bool:
+    is_same = says("as_above", words) or any(hit == "same" for _, _, hit in lexicon.sheet.find(words))
+    return is_same and not says("as_last", words)
+
+
+def _is_reps(words: list[str], lexicon: Lexicon) -> bool:
+    named = any("reps" in lexicon.headings_of.get(word, []) for word in words)
+    return named and (says("blank", words) or says("none", words))
+
+
+def _is_undone(words: list[str]) -> bool:
+    return says("not_lifted", words)
