@@ -88,6 +88,14 @@ def cells_in(rows: Sequence[list[Cell]], column: int, at: Sequence[int]) -> list
     return [coded.cells[code] for code in coded.codes[asked[rows.widths[asked] > column]].tolist()]
 
 
+def cells_beside(rows: CodedRows, column: int, at: Sequence[int]) -> list[Cell]:
+    """The cell of one column in each of the rows `at`; None in rows that end before it."""
+    if column >= len(rows.columns):
+        return [None] * len(at)
+    coded = rows.columns[column]
+    return [coded.cells[code] for code in coded.codes[np.asarray(at, np.int64)].tolist()]
+
+
 def distinct_in(rows: Sequence[list[Cell]], column: int, at: Sequence[int]) -> set[Cell]:
     """The distinct cells of one column in the rows `at`."""
     if not isinstance(rows, CodedRows) or column >= len(rows.columns):

@@ -12,9 +12,8 @@ from preflare.reading.numbers import parse_number
 from preflare.reading.people_across import names_someone
 from preflare.reading.shorthand import parse_work
 from preflare.reading.tables import SHORTHAND
-from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.text import Cell, as_text, fold, spaces
 from preflare.reading.weeks import dated_weekday, day_behind_week_word, first_of_range
-from preflare.reading.whiteboard import day_within, may_be_a_name
 from preflare.reading.workbook import Sheet
 
 _MOST_KEPT = 50_000  # texts whose mark is remembered
@@ -132,10 +131,10 @@ def _mark_of_text(cell: str, lexicon: Lexicon) -> Mark:
     heading = parse_heading(cell, lexicon) if len(plain) > 1 else None  # a letter may be anything
     if heading is not None and heading.roles[0] == "week_column":
         in_pieces = (first_of_range(piece, lexicon) for piece in _pieces(cell))
-        behind = next((day for day in in_pieces if day is not None), None) or day_within(cell, lexicon)
+        behind = next((day for day in in_pieces if day is not None), None) or day_among(cell, lexicon)
         return Mark("week", text, behind, heading.number)
     if len(cell.split()) <= _MOST_WORDS_OF_A_DAY:
-        found = (day_within(piece, lexicon) for piece in (*_pieces(cell), cell))
+        found = (day_among(piece, lexicon) for piece in (*_pieces(cell), cell))
         if (day := next((one for one in found if one is not None), None)) is not None:
             return Mark("day", text, day)
     if heading is not None:
@@ -143,6 +142,17 @@ def _mark_of_text(cell: str, lexicon: Lexicon) -> Mark:
     if lexicon.exercise.exact(cell):
         return Mark("exercise", text)
     return Mark("person" if names_someone(cell, lexicon) else "text", text)
+
+
+def day_among(title: str, lexicon: Lexicon) -> str | None:
+    """The day that a heading or title gives among its words ("Session of Monday 2 March 2026")."""
+    words = title.replace("|", " ").split()
+    for start in range(len(words)):
+        for end in range(len(words), start, -1):
+            text = " ".join(words[start:end]).strip(" ,;:-–—")
+            if any(map(str.isdigit, text)) and read_date(text, lexicon) is not None:
+                return text
+    return None
 
 
 def _pieces(text: str) -> list[str]:
@@ -164,8 +174,7 @@ def heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int, 
     if len(filled) < 2:
         return None
     marks = {index: mark_of(cell, lexicon) for index, cell in filled}
-    if sum(mark.kind == "person" for mark in marks.values()) >= 2:
-        marks = {index: _as_person(mark, lexicon) for index, mark in marks.items()}
+    marks = _with_names_beside(marks, lexicon)
     marks = _with_headings_for_weekdays(_with_days_for_numbers(marks), lexicon)
     kinds = [mark.kind for mark in marks.values()]
     if "work" in kinds or "number" in kinds:
@@ -236,9 +245,23 @@ def _months_beside(marks: dict[int, Mark], index: int) -> set[int]:
     return found
 
 
-def _as_person(mark: Mark, lexicon: Lexicon) -> Mark:
-    """Among names, words that nobody knows are names too ("Tobias R.")."""
-    return replace(mark, kind="person") if mark.kind == "text" and may_be_a_name(mark.text, lexicon) else mark
+def _with_names_beside(marks: dict[int, Mark], lexicon: Lexicon) -> dict[int, Mark]:
+    """Among names, words that may be one are names too: "Tobias R.", "Jan" (a month elsewhere)."""
+    sure = [index for index, mark in marks.items() if mark.kind == "person"]
+    others = [index for index, mark in marks.items() if mark.kind == "text" and may_be_a_name(mark.text, lexicon)]
+    if len(sure) < 2 and not len(sure) == len(others) == 1:
+        return marks
+    return {index: replace(mark, kind="person") if index in others else mark for index, mark in marks.items()}
+
+
+def may_be_a_name(text: str, lexicon: Lexicon) -> bool:
+    """Whether a text is one to three capitalised words that are neither a heading nor an exercise or bar."""
+    parts = spaces(text).replace(".", " ").split()
+    if not 1 <= len(parts) <= 3 or not all(part.isalpha() and part[0].isupper() for part in parts):
+        return names_someone(text, lexicon)
+    words = {fold(part) for part in parts} - lexicon.month.known.keys()
+    is_known = any(word in lexicon.exercise.known or word in lexicon.bar.known for word in words)
+    return not is_known and fold(text) not in lexicon.headings_of
 
 
 def _are_people(marks: dict[int, Mark]) -> bool:

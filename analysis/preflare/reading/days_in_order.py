@@ -12,7 +12,7 @@ from datetime import date, timedelta
 from itertools import groupby, pairwise
 from operator import itemgetter
 
-from preflare.reading.coded import CodedRows, cells_in, distinct_in
+from preflare.reading.coded import CodedRows, cells_beside, distinct_in
 from preflare.reading.context import SheetContext
 from preflare.reading.dates import Calendar, Order, Written, read_date
 from preflare.reading.tables import Column, Table
@@ -77,10 +77,11 @@ def _dated(context: SheetContext, table: Table, column: Column, stamp: Column | 
 
 def _cells(context: SheetContext, table: Table, column: Column | None) -> list[Cell]:
     """The cells of a column in the rows of its table; blanks for a column that there is not."""
-    if column is not None and not isinstance(context.sheet.rows, CodedRows):
-        return [context.cell(row, column.index) for row in table.body]
-    found = [] if column is None else list(cells_in(context.sheet.rows, column.index, table.body))
-    return found if len(found) == len(table.body) else [None] * len(table.body)
+    if column is None:
+        return [None] * len(table.body)
+    if isinstance(context.sheet.rows, CodedRows):
+        return cells_beside(context.sheet.rows, column.index, table.body)
+    return [context.cell(row, column.index) for row in table.body]
 
 
 def _readings(written: Written, years: Sequence[int]) -> set[date]:

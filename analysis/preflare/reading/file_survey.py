@@ -29,7 +29,6 @@ from preflare.reading.rosters import names_in_lists, names_in_titles, people_by_
 from preflare.reading.sheet_dates import OtherDates, dated_sheet, dates_of, has_days_in_rows, say_years, years_of_file
 from preflare.reading.survey import text_lines, told_unit
 from preflare.reading.tables import SheetTables, find_tables, settle_roles
-from preflare.reading.whiteboard import find_whiteboards
 from preflare.reading.words import ChoiceBook, GearColumn, WordReader
 from preflare.reading.workbook import Sheet
 from preflare.reading.years import Told
@@ -132,8 +131,6 @@ def _found(sheet: Sheet, file: str, settings: Settings, lexicon: Lexicon) -> Fou
     for table in tables.tables:
         settle_roles(table, sheet, lexicon)
         settle_by_contents(table, sheet, lexicon)
-    if not tables.tables and not isinstance(sheet.rows, CodedRows):
-        tables = find_whiteboards(sheet, lexicon) or tables
     may_be_diary = not tables.tables and (across is None or is_of_lines(sheet))
     if may_be_diary and (open_day := unfolded(sheet, lexicon)) is not None:
         sheet, tables, across = open_day, find_tables(open_day, lexicon, {}), None

@@ -12,10 +12,13 @@ Way = Callable[[SheetContext], None]
 def read_by_best(context: SheetContext, ways: Sequence[Way]) -> int:
     """Read a sheet in each of the ways, keep what the one found that explains most; answers its position.
 
-    Of equals the first stays. What a way finds, assumes and refuses stays apart until it is chosen.
+    Of equals the first stays; where none finds anything, the last that says why. What a way finds, assumes and refuses
+    stays apart until it is chosen.
     """
     tried = [_tried(context, way) for way in ways]
     best = max(range(len(ways)), key=lambda i: (_explained(tried[i]), -i))
+    if not any(one.out.sets or one.out.pain or one.out.screens for one in tried):
+        best = next((i for i in reversed(range(len(tried))) if tried[i].out.rejected), best)
     _take_over(context, tried[best])
     return best
 
