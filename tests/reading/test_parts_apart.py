@@ -40,6 +40,7 @@ def test_parts_of_a_lift_are_put_together(lexicon, load, reps, sets, meant):
         ("(50/60) 80 / 82,5", "3/3", "50x5 w/u; 60x5 w/u; 80x3; 82,5x3"),
         ("(40) (60) 70", "4", "40x5 w/u; 60x5 w/u; 70x4"),
         ("[40] 70", "4", "40x5 w/u; 70x4"),
+        ("(90) 70", "4", None),  # no warm-up is heavier than the work
         ("(45) 75", "(8) 5/5", "45x8 w/u; 75x5; 75x5"),  # its own repetitions go first
     ],
 )
@@ -122,3 +123,35 @@ def test_one_day_written_as_text_among_true_dates_is_read_in_their_order(lexicon
     assert decide_order([*true_dates, read_date("Sat 12/09", lexicon)], None)[0] == "day first"
     spring = [read_date(date(2026, month, 20), lexicon) for month in (9, 10, 11, 12)]
     assert decide_order([*spring, read_date("11/12", lexicon)], None, is_across=True)[0] == "undecided"  # both lie near
+
+
+LISTS = [
+    ("Loads in kg. (in brackets) = warm-up of 5 reps", "Date;Exercise;Load;Reps", "Squat", "Pull-ups", "BW"),
+    ("Lasten in kg. (in Klammern) = Aufwärmen, 5 Wdh", "Datum;Übung;Gewicht;Wdh", "Kniebeuge", "Klimmzüge", "BW"),
+    (
+        "Charges en kg. (entre parenthèses) = échauffement, 5 reps",
+        "Date;Exercice;Charge;Reps",
+        "Squat",
+        "Tractions",
+        "PDC",
+    ),
+    ("Lasten in kg. (tussen haakjes) = opwarmen, 5 herh", "Datum;Oefening;Gewicht;Herh", "Squat", "Optrekken", "LG"),
+]
+
+
+@pytest.mark.parametrize(("legend", "head", "squat", "pull", "body"), LISTS, ids=["en", "de", "fr", "nl"])
+def test_the_same_holds_in_lists_of_sets(read, legend, head, squat, pull, body):
+    rows = [f"2026-09-02;{squat};(45) 75;5/4", f"2026-09-04;{squat};(45/60) 85 / 90;3/3"]
+    rows += [f"2026-09-04;{pull};{body} / +5;6/5", f"2026-09-05;{pull};{body};6/5", f"2026-09-05;{pull};+5;6"]
+    logs = read({"Ada Berg.csv": "\n".join([legend, head, *rows])})
+    assert [(one.load_kg, one.reps, one.is_warm_up) for one in logs.sets] == [
+        (45, 5, True), (75, 5, False), (75, 4, False), (45, 5, True), (60, 5, True), (85, 3, False), (90, 3, False),
+        (None, 6, False), (5, 5, False), (None, 6, False), (None, 5, False), (5, 6, False),
+    ]  # fmt: skip
+    assert not logs.rejected
+
+
+def test_words_in_brackets_beside_a_load_are_no_warm_up(read):
+    logs = read({"Ada Berg.csv": "Date;Exercise;Load;Reps\n2026-09-02;Squat;80 (2,5 each side);5\n"})
+    assert [one.load_kg for one in logs.sets] == [None]
+    assert [one.value for one in logs.rejected] == ["80 (2,5 each side)"]

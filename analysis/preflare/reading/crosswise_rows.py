@@ -9,7 +9,6 @@ from dataclasses import replace
 
 from preflare.reading.against_plan import done_in_full
 from preflare.reading.blank_loads import Below, carry_loads
-from preflare.reading.body_counts import ON_THE_BODY
 from preflare.reading.context import SheetContext
 from preflare.reading.crosswise import Crosswise, Group, is_label
 from preflare.reading.crosswise_days import day_of_sheet, monday_of_titles
@@ -22,7 +21,7 @@ from preflare.reading.headings import Heading
 from preflare.reading.lift_cells import is_missing
 from preflare.reading.lifts import lifts_of_row
 from preflare.reading.numbers import parse_effort
-from preflare.reading.parts_apart import Way, has_warm_up_apart, in_short
+from preflare.reading.parts_apart import Way, put_together, way_of
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow
 from preflare.reading.stand_ins import is_ditto
@@ -231,11 +230,7 @@ class _BlockReader(RemarksReader):
             context.stand_ins[line.row, column.index] = None
             if line.row != rows.get("load", rows.get("reps")):
                 continue
-            whole = in_short(parts, context.lexicon, self._way(stretch))
-            if has_warm_up_apart(parts) and whole is not None and "w/u" not in whole:
-                told = as_text(parts.get("load")) or as_text(parts.get("reps"))
-                reason = "the warm-up in brackets has no load or no repetitions of its own; it was not stored"
-                context.reject_cell(line.row, column.index, told, reason, "write it as a set of its own: 45x5 w/u")
+            whole = put_together(context, line.row, column.index, parts, self._way(stretch))
             context.stand_ins[line.row, column.index] = whole
             if whole is None and any(cell is not None and not is_missing(context, cell) for cell in parts.values()):
                 told = " | ".join(as_text(cell) for cell in parts.values() if cell is not None)
@@ -243,15 +238,9 @@ class _BlockReader(RemarksReader):
                 context.reject_cell(line.row, column.index, told, reason, "write one value for each set in both rows")
 
     def _way(self, stretch: Stretch) -> Way:
-        """How the parts of a lift are to be taken: by the legend, by the words of its rows, by the lift."""
-        context = self.context
-        told = context.legend.warm_up_reps
-        if told is not None:
-            context.assume(f'From the legend ("{told.sentence}"): loads in brackets are warm-ups of {told.reps}.')
+        """How the parts of a lift are to be taken."""
         named = [one.label.heading.written for one in stretch.having("part") if one.label.heading is not None]
-        is_added = any(context.lexicon.sheet_word(name, "added_load") for name in named)
-        is_on_body = stretch.exercise is not None and context.words.exercise(stretch.exercise).exercise in ON_THE_BODY
-        return Way(told.reps if told is not None else None, is_added, is_on_body)
+        return way_of(self.context, stretch.exercise, named)
 
     def _gear(self, stretch: Stretch, group: Group) -> Gear:
         """The bar, its place and the grip from rows of their own."""

@@ -141,7 +141,7 @@ def _in_other_unit(
 
 
 _IN_BRACKETS = re.compile(r"[(\[]\s*([^()\[\]]+?)\s*[)\]]")
-_ADDED = re.compile(r"(?P<body>[^\d+]*)\+\s*(?P<load>\d[\d.,]*\s*(?:kgs?|lbs?)?)", re.I)
+_ADDED = re.compile(r"(?P<body>[^\d+/;,|]*)\+\s*(?P<load>\d[\d.,]*\s*(?:kgs?|lbs?)?)", re.I)
 _EACH = re.compile(r"(\d[\d.,]*)\s*(?:'?s|each|ea)\.?", re.I)  # "40s": a pair of dumbbells of 40
 
 

@@ -33,6 +33,7 @@ from preflare.reading.marks import body_weight_for_kg, open_marks, with_words_fo
 from preflare.reading.notes import is_pain_alone
 from preflare.reading.numbers import parse_count, parse_load, parse_number
 from preflare.reading.other_units import other_unit
+from preflare.reading.parts_apart import are_mixed, put_together, way_of
 from preflare.reading.set_groups import exercise_of_group, replace_group
 from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column
@@ -304,6 +305,11 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
     cells = {
         name: context.cell(row, column.index) for name in ("load", "reps", "sets") if (column := getattr(group, name))
     }
+    if group.load is not None and are_mixed(cells.get("load"), context.lexicon):
+        way = way_of(context, exercise, [group.load.written])
+        if (whole := put_together(context, row, group.load.index, cells, way)) is not None:
+            bare = replace_group(replace_group(group, without="load"), without="reps")
+            return _from_text(context, row, group.load, bare, whole, exercise)
     cells, beside = taken_apart(context, cells)
     if (shorthand := _shorthand_in(context, row, group, cells, exercise)) is not None:
         return shorthand
@@ -321,17 +327,15 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
         if len(context.out.rejected) == n_rejected:
             body_weight_alone(context, row, group)
         return []
+    column = group.load or group.reps or group.sets
+    assert column is not None
     counts = {len(loads), len(reps), n_sets_in(context, row, group, cells.get("sets"))} - {0, 1}
     if len(counts) > 1:
-        column = group.load or group.reps or group.sets
-        assert column is not None
         numbers = " and ".join(str(count) for count in sorted(counts))
         reason = f"loads, repetitions and number of sets do not agree: {numbers} sets"
         context.reject_cell(row, column.index, context.cell(row, column.index), reason, "write one value for each set")
         return []
     n = max(counts, default=1)
-    column = group.load or group.reps or group.sets
-    assert column is not None
     is_failed = is_failed or beside.is_failed or is_failed_in(context, row, group.failed)
     is_warm_up = group.is_warm_up or beside.is_warm_up or is_in_brackets(cells.get("load"))
     is_warm_up = is_warm_up or is_warm_up_in(context, row, group.warm_up)
