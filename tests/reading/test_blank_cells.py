@@ -160,3 +160,8 @@ def test_what_holds_with_one_bar_is_not_put_to_another(read):
     rows = "2026-03-02;Ada Berg;Squat;straight;100;5\n2026-03-04;Ada Berg;Squat;cambered;90;5\n"
     logs = read({"log.csv": f"{line}Date;Name;Exercise;Bar;Kg;Reps\n{rows}"})
     assert [(one.bar, one.bar_position) for one in logs.sets] == [("straight", "high"), ("cambered", None)]
+
+
+def test_figures_that_a_legend_explains_are_no_signs(lexicon):
+    found = read_legend([Line("3/5 = got 3 of the 5", True)], WordReader(lexicon), {})
+    assert (found.terms, found.unclear) == ((), ())

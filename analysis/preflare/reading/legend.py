@@ -129,6 +129,7 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
     marks = marks_in([line.text for line in lines], lexicon)
     is_mark = {one.written for one in found if isinstance(one, Unclear) and one.written.casefold() in marks}
     found = [one for one in found if one.written not in people and one.written not in is_mark]
+    found = [one for one in found if not (isinstance(one, Unclear) and one.written.isdecimal())]  # "3/5 = 3 of 5"
     terms, unclear = _settled(found)
     own_lexicon = lexicon_with(terms, people, lexicon)
     own = reader if own_lexicon is lexicon else WordReader(own_lexicon)
