@@ -584,3 +584,71 @@ def test_a_plan_of_the_week_above_a_log_makes_no_lift_of_a_weekday(read):
     head = "Mo: Kniebeuge, Mi: Bankdrücken\nDatum;Tag;Übung;kg;Wdh\n"
     logs = read({"Ada Berg.csv": f"{head}2026-03-02;Mo;Kniebeuge;100;5\n2026-03-04;Mi;Bankdrücken;60;5\n"})
     assert [one.exercise for one in logs.sets] == ["back squat", "bench press"]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "xy = like the last squat",
+        "xy = same as the set before",
+        "xy = wie bei der letzten Kniebeuge",
+        "xy = comme la séance précédente",
+        "xy = como en la sesión anterior",
+        "xy = come nella seduta precedente",
+        "xy = como no treino anterior",
+        "xy = zoals de vorige squat",
+        "xy = jak na poprzednim treningu",
+        "xy = som forrige knebøy",
+        "xy = som ved forrige squat",
+        "xy = som förra knäböjen",
+    ],
+)
+def test_a_sign_for_the_same_as_before(lexicon, line):
+    assert terms(legend_of(lexicon, line)) == {"xy": "same"}
+
+
+def test_a_lift_done_with_body_weight_stays_a_lift(lexicon):
+    legend = legend_of(lexicon, "KZG = Klimmzüge, BDR = Bankdrücken", "KZG ist Körpergewicht, + ist Zusatzgewicht")
+    assert {term.value for term in legend.terms if term.written == "KZG"} == {"pull-up"}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Bench is always straight bar.",
+        "Bench = straight bar",
+        "Bank immer mit gerader Stange",
+        "Développé couché toujours barre droite",
+        "Press banca siempre con barra recta",
+        "Panca sempre bilanciere dritto",
+        "Supino sempre barra reta",
+        "Bankdrukken altijd rechte stang",
+        "Wyciskanie zawsze prosty gryf",
+        "Benkpress alltid rett stang",
+        "Bænkpres altid lige stang",
+        "Bänkpress alltid rak stång",
+    ],
+)
+def test_the_usual_bar_of_another_lift(lexicon, line):
+    assert [(one.lift, one.part, one.value) for one in legend_of(lexicon, line).defaults] == [
+        ("bench press", "bar", "straight")
+    ]
+
+
+@pytest.mark.parametrize("line", ["Deadlift with the trap bar all week", "Bench 60x5 straight bar"])
+def test_a_remark_on_a_bar_is_no_habit(lexicon, line):
+    assert legend_of(lexicon, line).defaults == ()
+
+
+def test_the_usual_bar_of_another_lift_is_stored_for_it_alone(read):
+    table = "Date;Exercise;kg;Reps\n2026-03-02;Bench;60;5\n2026-03-02;Squat;90;5\n"
+    logs = read({"Ada Berg.csv": f"Bench is always straight bar.\n{table}"})
+    assert [(one.exercise, one.bar) for one in logs.sets] == [("bench press", "straight"), ("back squat", None)]
+
+
+def test_two_bars_of_one_sentence_have_no_place(lexicon):
+    line = "SSB or CB in front = safety bar / cambered bar instead (no high/low there)."
+    assert {(one.bar, one.parts) for one in legend_of(lexicon, line).bare} == {
+        ("safety", frozenset({"position"})),
+        ("cambered", frozenset({"position"})),
+    }

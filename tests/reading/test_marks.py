@@ -35,6 +35,24 @@ def test_marks_that_a_legend_declares(read, legend, work):
     assert marked(logs) == [(60.0, 5, W), (80.0, 3, W), (100.0, 4, F)]
 
 
+@pytest.mark.parametrize(
+    ("legend", "work"),
+    [
+        ("A davor = Aufwärmsatz", "A 60x5; A 80x3; 100x4x2"),
+        ("a before the set = warm-up", "a60x5 a80x3 100x4x2"),
+        ("e devant = échauffement", "e 60x5; e 80x3; 100x4x2"),
+        ("r davanti = riscaldamento", "r 60x5; r 80x3; 100x4x2"),
+        ("o framför = uppvärmning", "o 60x5, o 80x3; 100x4x2"),
+        ("uv = uppvärmning", "uv 60x5 80x3 / 100x4x2"),
+        ("ew = Aufwärmen", "ew 60x5, 80x3; 100x4x2"),
+        ("e = échauffement", "e: 60x5 80x3 / 100x4x2"),
+    ],
+)
+def test_a_mark_said_to_stand_before_its_sets(read, legend, work):
+    logs = read({"Ada Berg.csv": f"{legend}\nDate|Exercise|Sets\n2026-03-02|Squat|{work}\n"})
+    assert marked(logs) == [(60.0, 5, W), (80.0, 3, W), (100.0, 4, PLAIN), (100.0, 4, PLAIN)]
+
+
 def test_a_legend_may_say_that_a_star_is_no_miss(read):
     logs = read({"Ada Berg.csv": "* = PR\nDate\tExercise\tSets\n2026-03-02\tSquat\t100x5*\n"})
     assert marked(logs) == [(100.0, 5, PLAIN)]

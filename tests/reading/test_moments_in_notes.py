@@ -19,3 +19,39 @@ from preflare.reading.notes import pain_in_note
 )
 def test_a_moment_at_the_head_of_a_sentence_holds_for_its_clauses(lexicon, note, moments):
     assert [one.moment for one in pain_in_note(note, lexicon)] == moments
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "the day after, in the morning: left elbow 2",
+        "morgens danach Ellbogen links 2",
+        "am nächsten Tag in der Früh Ellbogen links 2",
+        "le lendemain au matin : coude gauche 2",
+        "al día siguiente por la mañana: codo izq 2",
+        "il giorno dopo al mattino: gomito sx 2",
+        "no dia seguinte de manhã: cotovelo esq 2",
+        "de dag erna 's ochtends: elleboog links 2",
+        "nast. rano łokieć lewy 2",
+        "dagen etter om morgenen: albue venstre 2",
+        "dagen efter om morgenen: albue venstre 2",
+        "dagen efter på morgonen: armbåge vä 2",
+    ],
+)
+def test_the_morning_of_the_day_after(lexicon, note):
+    found = [(one.site, one.side, one.rating, one.moment) for one in pain_in_note(note, lexicon)]
+    assert found == [("elbow", "left", 2.0, "next morning")]
+
+
+@pytest.mark.parametrize(
+    ("note", "site"),
+    [
+        ("heut kein Ellbogenschmerz", "elbow"),
+        ("keine Handgelenkschmerzen", "wrist"),
+        ("geen onderarmpijn", "forearm"),
+        ("ingen albuesmerte", "elbow"),
+        ("ingen handledssmärta", "wrist"),
+    ],
+)
+def test_one_word_for_a_site_and_its_pain(lexicon, note, site):
+    assert [(one.site, one.rating) for one in pain_in_note(note, lexicon)] == [(site, 0.0)]

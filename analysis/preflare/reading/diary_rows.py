@@ -43,6 +43,7 @@ from preflare.reading.diary_work import (
     names_unit,
     store_same,
     store_work,
+    without_plan,
     work_in,
 )
 from preflare.reading.item import LEAST_LOAD
@@ -53,6 +54,7 @@ from preflare.reading.rows import SessionRow
 from preflare.reading.shorthand import Work, parse_work
 from preflare.reading.words import Gear
 
+PLAN_LEFT_OUT = "Sets that a line calls planned or not done were not stored."
 _AS_FAR = 45  # days between two days of a diary, within which a slip of a month is put right
 
 
@@ -231,12 +233,16 @@ class DiaryReader:
         """Read the text of a line that is one person's, or nobody's in particular."""
         context, standing = self.context, self.standing
         owner = person or standing.person or self.people.owner
+        text, plan = without_plan(text)
+        if plan:
+            context.assume(PLAN_LEFT_OUT)
+            self._keep_remark(row, plan, owner, has_pain=True)
         if is_only_planned(text):
             if is_plan_and_done(text) and not is_plan_line(text):
                 reason = "it holds sets that were planned and perhaps some that were done"
                 context.reject_row(row, reason, "write what was done in a line of its own")
                 return
-            context.assume("Sets that a line calls planned or not done were not stored.")
+            context.assume(PLAN_LEFT_OUT)
             self._keep_remark(row, text, owner)
             return
         if store_asked(context, row, text, self.people, owner, standing):

@@ -27,7 +27,9 @@ _HEAD = re.compile(r"(?P<head>[^:(]*(?:\([^()]*\)[^:(]*)*?)\s*:(?!\d)\s*(?P<rest
 _CUT = re.compile(r"\s*[,;(]|\s{2,}|\s[-–—]\s|\.\s(?=[A-ZÀ-Þ])")
 _PIECES = re.compile(r"[,;()]|\.\s(?=[A-ZÀ-Þ])|\s[-–—]\s|\s{2,}")
 _FIRST_SETS = re.compile(r"\d\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d", re.I)
+_SENTENCE_END = re.compile(r"\.\s+|[!?;…]+\s+|\s[-–—]\s")
 _MOST_WORDS = 9  # of a line that names a lift and its gear; a longer one is a remark
+_MOST_OF_PLAN = 5  # words before the colon of a plan: "Plan for next Monday:"
 REMEDY = 'write it like "5x3 @140"'
 
 
@@ -294,7 +296,17 @@ def is_plan_line(text: str) -> bool:
     """Whether a line begins with a word for a plan and a colon: all of it is a plan ("PLAN: squat 3x5x70 Monday")."""
     before, colon, _ = text.partition(":")
     words = words_of(before)
-    return bool(colon) and len(words) <= 3 and 0 < begins_with("plan_line", before) <= len(words)
+    return bool(colon) and len(words) <= _MOST_OF_PLAN and 0 < begins_with("plan_line", before) <= len(words)
+
+
+def without_plan(text: str) -> tuple[str, str]:
+    """(a line without the sentence of a plan that ends it, that sentence): "Felt good. Plan Monday: squat 85x5x3"."""
+    for end in _SENTENCE_END.finditer(text):
+        tail = text[end.end() :].strip()
+        is_plan = is_plan_line(tail) or (begins_with("planned", tail) and not is_plan_and_done(tail))
+        if is_plan and _FIRST_SETS.search(tail):
+            return text[: end.start()].strip(), tail
+    return text, ""
 
 
 def is_plan_and_done(text: str) -> bool:

@@ -175,6 +175,8 @@ def _settled(found: list[Term | Unclear]) -> tuple[list[Term], list[Unclear]]:
             unclear.setdefault(one.written, Unclear(one.written, f"{first.said}; {one.said}"))
     known = {sign for sign, _ in by_sign}
     twice = {fold(sign) for sign, one in unclear.items() if ";" in one.said}
+    lifts = {sign for sign, kind in by_sign if kind == "exercise"}  # "CH = chins", "CH is body weight": how it is done
+    by_sign = {key: term for key, term in by_sign.items() if key[0] not in lifts or term.value != "bodyweight"}
     terms = [term for (sign, _), term in by_sign.items() if sign not in twice]
     return terms, [one for one in unclear.values() if fold(one.written) not in known or ";" in one.said]
 

@@ -129,6 +129,8 @@ def _takes(one: SetRow, default: Default, bare: Sequence[Bare]) -> bool:
     """Whether a set is of a lift that the default is about, and leaves it open."""
     if default.bar not in {None, one.bar}:
         return False
+    if default.lift is not None:
+        return one.exercise == default.lift and one.bar_written is None
     if default.part == "bar":
         is_about = one.exercise in back_squats() or (default.also_front and one.exercise == "front squat")
         return is_about and one.bar_written is None
@@ -146,6 +148,7 @@ def _fill_frame(plain: PlainRows, defaults: Sequence[Default], bare: Sequence[Ba
             continue  # long lists of sets write every row out
         column = _FIELDS[default.part]
         lifts = [*back_squats(), *(["front squat"] if default.also_front and default.part == "bar" else [])]
+        lifts = lifts if default.lift is None else [default.lift]
         is_open = pl.col(column).is_null() & pl.col("exercise").is_in(lifts)
         if default.bar is not None:
             is_open &= (pl.col("bar").cast(pl.String) == default.bar).fill_null(False)

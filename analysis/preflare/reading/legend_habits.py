@@ -39,11 +39,13 @@ class Default:
     sentence: str
     also_front: bool = False
     bar: str | None = None  # it holds with this bar alone
+    lift: str | None = None  # the one lift that it is about, where that is no squat
 
     def told(self) -> str:
         """The assumption, as the user reads it."""
         part = {"bar": "bar", "position": "place of the bar", "width": "grip"}[self.part]
         lifts = "a squat" if self.also_front and self.part == "bar" else "a back squat"
+        lifts = lifts if self.lift is None else f"the {self.lift}"
         value = "as it was the last time with that bar" if self.value == AS_LAST else self.value
         assumed = f"where nothing says the {part} of {lifts}, it was taken to be {value}"
         with_bar = f" where the bar is {self.bar}" if self.bar else ""
@@ -81,10 +83,10 @@ def defaults_of(lines: Iterable[Line], reader: WordReader) -> list[Default]:
     found = [
         one for line in lines if line.is_sure for text in statements(line.text) for one in _of(text, line.text, reader)
     ]
-    values = {(one.part, one.bar, one.value) for one in found}
-    firsts = {(one.part, one.bar): one for one in reversed(found)}
-    kept = [key for key in firsts if sum(key == own[:2] for own in values) == 1]
-    return [firsts[key] for key in sorted(kept, key=lambda key: _PARTS.index(key[0]))]
+    values = {(one.lift, one.part, one.bar, one.value) for one in found}
+    firsts = {(one.lift, one.part, one.bar): one for one in reversed(found)}
+    kept = [key for key in firsts if sum(key == own[:3] for own in values) == 1]
+    return [firsts[key] for key in sorted(kept, key=lambda key: (key[0] or "", _PARTS.index(key[1])))]
 
 
 def statements(text: str) -> list[str]:
@@ -186,10 +188,13 @@ def _always(text: str, reader: WordReader) -> list[Default]:
         return [Default(part, value, text, _also_front(text, reader)) for part, value in plain.items()]
     if (unsaid := _only_when_not(text, reader.lexicon)) is not None:
         return [Default(*unsaid, text)]
-    if "=" in text:
-        return []
     told, has_exception = _before_unless(text)
     words = words_of(told)
+    if (lift := _other_lift(told, reader.lexicon)) is not None and (says("always", words) or "=" in text):
+        values = _values(told, reader.lexicon, ["bar"]) if _share_known(words, reader.lexicon) >= _MOSTLY else {}
+        return [Default("bar", values["bar"], text, lift=lift)] if "bar" in values else []
+    if "=" in text:
+        return []
     if len(words) > 24 or not (has_exception or says("always", words)):
         return []
     is_squat = _names_back_squat(told, reader.lexicon)
@@ -272,6 +277,16 @@ def _names_back_squat(text: str, lexicon: Lexicon) -> bool:
     return bool(lifts & back_squats()) and lifts <= back_squats() | {"front squat"}
 
 
+def _other_lift(text: str, lexicon: Lexicon) -> str | None:
+    """The one lift that a sentence is about, with its bar named behind it, where that is no squat."""
+    words = words_of(text)
+    found = list(lexicon.exercise.find(words))
+    bars = [start for start, _, _ in lexicon.bar.find(words)]
+    lifts = {hit for _, _, hit in found}
+    is_other = len(lifts) == 1 and not lifts & (back_squats() | {"front squat"})
+    return lifts.pop() if is_other and bars and found[0][0] <= 2 and min(bars) >= found[-1][1] else None
+
+
 def _begins_with_gear(words: list[str], lexicon: Lexicon) -> bool:
     gear = {"bar", "grip", "bar_position"}
     return bool(words) and any(gear & set(lexicon.headings_of.get(" ".join(words[:n]), [])) for n in (1, 2, 3))
@@ -297,8 +312,9 @@ def bare_bars(lines: Iterable[Line], lexicon: Lexicon) -> list[Bare]:
             bars -= {"straight", "other", None}
             denied = [end for _, end, _ in legend_words("none").find(words)]
             parts = _denied_parts(words[min(denied) :], lexicon) if denied else frozenset()
-            if len(bars) == 1 and parts:
-                found.append(Bare(str(bars.pop()), parts, text))
+            told = [end for _, end, _ in lexicon.bar.find(words)]
+            if parts and (len(bars) == 1 or (told and max(told) <= min(denied))):  # "SSB / CB (no high/low there)"
+                found += [Bare(str(bar), parts, text) for bar in sorted(map(str, bars))]
     return found
 
 

@@ -7,6 +7,8 @@ import re
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from preflare.reading.clauses import words_of_clause
+from preflare.reading.diary_words import begins_with, diary_words
 from preflare.reading.legend_lines import legend_words
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import unit_of
@@ -29,6 +31,7 @@ _HEADINGS = frozenset(
 )
 QUOTES = "«»\"“”„'‘’`*·•–-— \u00a0"
 _NO_GEAR = Gear()
+_MOST_OF_SAME = 9  # words of a meaning "as the last time"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,10 +81,21 @@ def meaning_of(said: str, subject: str, reader: WordReader) -> Term | None:
     """What a meaning comes to, or None when the vocabulary does not know the whole of it."""
     whole = plain(said)
     bare = _without_articles(whole)
+    if _is_as_before(whole):
+        return Term("", "same", "same", "")
     for text in dict.fromkeys((whole, bare, _before_with(bare, reader.lexicon))):
         if text and (found := _known_meaning(text, subject, reader)) is not None:
             return found
     return None
+
+
+def _is_as_before(text: str) -> bool:
+    """Whether a meaning says "as" and what was before: "like the last squat", "wie bei der letzten Kniebeuge"."""
+    words = words_of(text)
+    n = begins_with("same_as", text)
+    behind = words[n:]
+    last = words_of_clause("last") | diary_words("before_this").known.keys()
+    return 0 < n < len(words) <= _MOST_OF_SAME and any(word in last for word in behind)
 
 
 def _before_with(text: str, lexicon: Lexicon) -> str:

@@ -10,7 +10,16 @@ from preflare.reading.lexicon import Lexicon
 from preflare.reading.text import words_of
 
 _MARK = r"\*{1,2}|\(\s*\)|\[\s*\]|\([^\W\d_]{1,12}\)|\[[^\W\d_]{1,12}\]|[^\W\d_]{1,2}|[°!#^~†]"
-_FORWARD = re.compile(rf"(?<![^\W_])(?P<mark>{_MARK})\s*(?:=|:|→|–)\s*(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{2,40}})")
+_WHERE = (  # where a mark stands beside its set, which is no part of it: "A davor", "w before the set"
+    r"(?:\s+(?:in front|before|ahead|behind|after|at the (?:end|start)|davor|dahinter|vorne?|hinten|vor|hinter|nach"
+    r"|am (?:ende|anfang)|devant|derri[èe]re|avant|apr[èe]s|[àa] la fin|delante|detr[áa]s|antes|despu[ée]s|al final"
+    r"|davanti|dietro|prima|dopo|alla fine|[àa] frente|atr[áa]s|depois|no fim|ervoor|erachter|voor|achter"
+    r"|aan het eind|przed|za|po|z przodu|na ko[ńn]cu|foran|bak|etter|f[øö]r(?:e|an)?|til slutt|efter|bagved"
+    r"|framf[öo]r|bakom|i slutet)(?![^\W_])(?:\s+[^\W\d_]+){0,3})?"
+)
+_FORWARD = re.compile(
+    rf"(?<![^\W_])(?P<mark>{_MARK}){_WHERE}\s*(?:=|:|→|–)\s*(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{2,40}})", re.I
+)
 _BACKWARD = re.compile(rf"(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{3,40}}?)\s*=\s*(?P<mark>{_MARK})(?=\s*(?:[,;|\n]|$))")
 _NO_MISS = {
     "pr", "pb", "record", "best", "belt", "paused", "pause", "video", "straps", "rekord", "bestleistung", "gurtel",
@@ -46,15 +55,22 @@ def _meaning(words: str, lexicon: Lexicon) -> str | None:
 def with_words_for_marks(text: str, marks: dict[str, str]) -> str:
     """The text with the word for every mark at a set behind it: "w60x5 100x5*" -> "60x5 (warmup) 100x5 (failed)"."""
     for mark, meaning in {**_ALWAYS, **marks}.items():
+        if meaning == "warm_up" and mark.isalpha():
+            text = _before_a_list(text, mark)
         if mark in {"()", "[]"}:
             text = _in_brackets(text, mark, meaning)
             continue
-        # "w 60x5 w 80x3", "Squat: w 60x5": before its set
-        leads = (
-            meaning == "warm_up" and re.search(rf"(?:^|[:,;(|])\s*{re.escape(mark)}\s*{_SET}", text, re.I) is not None
-        )
+        leads = meaning == "warm_up" and _leads(mark, text)
         text = _marked(text, mark, meaning, r"\s*" if leads else "", "" if leads else r"\s*")
     return text
+
+
+def _before_a_list(text: str, mark: str) -> str:
+    """The text with a mark that stands once, before several sets and a break, as the word that holds for all of them:
+    "uv 40x5 60x5 / 80x5"."""
+    sign = rf"(?<![^\W_]){re.escape(mark)}(?![^\W_])"
+    pattern = rf"{sign}\s*:?\s*(?={_SET}(?:[\s,+]+{_SET})+\s*(?:\s/\s|[;|\n]))"
+    return re.sub(pattern, "warmup ", text, flags=re.I) if len(re.findall(sign, text, re.I)) == 1 else text
 
 
 def _leads(mark: str, text: str) -> bool:

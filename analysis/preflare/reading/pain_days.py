@@ -39,8 +39,13 @@ def by_day(marked: Marked, lexicon: Lexicon, times: list[Hit], day: date | None)
     for i, match in ((i, _MORNING.fullmatch(word)) for i, word in enumerate(marked.words) if i not in weekdays):
         if match is not None and (number := lexicon.weekday.exact(match["day"])) is not None:
             _put((i, i + 1), _later(day, int(number)), moments, others)
+    whole = {at for a, b, moment in times if moment == "next morning" for at in (a - 1, b)
+             if " ".join(marked.words[a:b]) not in bare}  # fmt: skip
     for start, end, moment in times:
         is_bare = " ".join(marked.words[start:end]) in bare
+        if is_bare and moment == "next morning" and {start, end - 1} & whole:  # "the day after, in the morning"
+            moments.append((start, end, moment))
+            continue
         if is_bare and (found := _numbered(marked, end)) is not None and day is not None:
             _put((start, found[0]), _until(day, found[1]), moments, others)
             continue

@@ -20,7 +20,7 @@ _STOP = re.compile(r"[;!\n]+|\.+(?![\d:])|\s(?:but|aber|mais|pero|ma|maar|ale|me
 _ABBREVIATED = re.compile(
     r"(?:\b[^\W\d_]|\b(?:hø|ve|vä|hö|li|re|bds|der|izq|izqda|izda|dcho|dcha|dx|sx|dir|esq|pr|lew|ap|av|ca|env|aprox|nach"
     r"|vorm|morg|ell|ellb|ob|approx|right|left|lt|rt|pt|sol|tyd|kol|łok|lok|alb|sk|skul|und|rec|ant|lun|mar|mer|jeu|ven"
-    r"|sam|dim))$",
+    r"|sam|dim|nast|nä|näst|nst|følg|sig|seg|volg|prox|próx))$",
     re.I,
 )  # a full stop behind these ends no sentence, if the next letter is small or a digit
 _SOFT = re.compile(r"[/|+&\t]|\s[-–—]\s")
@@ -181,7 +181,7 @@ def _mark_talk(marked: Marked, lexicon: Lexicon, plain: str) -> None:
     marked.hits["kind"] = _find(marked, lexicon.kind, *hidden)
     severities = _find(marked, lexicon.severity, *hidden, "site")
     marked.hits["severity"] = [hit for hit in severities if marked.words[hit[0] : hit[1]] != ["n"]]  # "n/a"
-    denied = _find(marked, lexicon.negation, "person")
+    denied = _find(marked, lexicon.negation, "person", "moment")
     # Swedish "om" (if) and Danish "øm" (sore) fold to the same word.
     is_sore = "øm" in plain.casefold()
     denied = [hit for hit in denied if not (is_sore and marked.words[hit[0] : hit[1]] == ["om"])]

@@ -11,6 +11,7 @@ from preflare.reading.body_counts import body_counts
 from preflare.reading.item import Habits, How
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.pieces import read_piece
+from preflare.reading.planned_work import without_planned
 from preflare.reading.same_gear import with_same_bar
 from preflare.reading.shapes import match_item
 from preflare.reading.signs import PER_HAND
@@ -42,7 +43,9 @@ def parse_work(text: str, lexicon: Lexicon, allow_small_loads: bool = False, hab
 
 def _parse(text: str, lexicon: Lexicon, how: How) -> Work:
     sets: list[WorkSet] = []
-    problems: list[Problem] = []
+    parted = without_planned(text, lexicon)
+    text = parted.done
+    problems = [Problem(said, "it is called planned or not done, and was not stored") for said in parted.left_out]
     remarks: list[str] = []
     exercise: str | None = None
     is_warm_up = False
