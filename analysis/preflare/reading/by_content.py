@@ -51,6 +51,11 @@ def _is_grip(cell: Cell, lexicon: Lexicon) -> bool:
     return isinstance(cell, str) and any(phrases.exact(cell) for phrases in (lexicon.width, lexicon.style))
 
 
+def _is_position(cell: Cell, lexicon: Lexicon) -> bool:
+    """ "high", "low bar", or a letter that a legend gives this meaning."""
+    return isinstance(cell, str) and lexicon.position.exact(cell) is not None
+
+
 def _is_site(cell: Cell, lexicon: Lexicon) -> bool:
     """A site alone, several, or one with its side; a longer text is a remark."""
     if not isinstance(cell, str):
@@ -77,6 +82,7 @@ _KINDS: tuple[tuple[str, Fits], ...] = (
     ("moment", _is_moment),
     ("bar", _is_bar),
     ("grip", _is_grip),
+    ("bar_position", _is_position),
     ("exercise", _is_exercise),
     ("site", _is_site),
 )
@@ -123,7 +129,7 @@ def _may_be(table: "Table", column: "Column", role: str) -> bool:
     if any(other.group == column.group for other in same):
         return False
     roles = {other.role for other in table.columns}
-    if role in {"exercise", "bar", "grip"}:
+    if role in {"exercise", "bar", "grip", "bar_position"}:
         return bool(roles & _LOGGED)
     if role == "date":
         return "date" not in roles

@@ -16,6 +16,9 @@ from preflare.reading.text import words_of
 _NUMBER = re.compile(r"(?<![\d.,/])\d{2,4}(?:[.,]\d{1,2})?(?![\d/])(?!\s*%)")
 _SAYS_OTHERWISE = frozenset(
     {
+        "wrote", "mistyped", "misread", "verschrieben", "vertippt", "geschrieben", "ecrit", "trompe", "trompee",
+        "escribi", "apunte", "equivoque", "scritto", "sbagliato", "escrevi", "enganei", "apontei", "registei",
+        "geschreven", "verschreven", "vergist", "zapisalem", "zapisalam", "wpisalem", "wpisalam", "pomylka", "skrev",
         "not", "instead", "actually", "oops", "sorry", "wrong", "correction", "corrected", "typo", "meant", "should",
         "nicht", "statt", "korrigiert", "berichtigt", "stimmt", "korrektur", "korr", "falsch", "eigentlich", "sondern",
         "pas", "plutot", "corrige", "erreur", "lieu",

@@ -248,7 +248,10 @@ def _settle_numbers(column: Column, sheet: Sheet, body: Sequence[int], lexicon: 
     if column.heading is None or not {"sets", "set_number"} & set(column.heading.roles[:2]):
         return
     cells = [as_text(cell) for row in body if (cell := cell_at(sheet, row, column.index)) is not None]
-    is_counted = all(is_number_of_a_set(cell, lexicon) or is_warm_up_tag(cell, lexicon) for cell in cells)
+    is_counted = all(
+        is_number_of_a_set(cell, lexicon) or is_warm_up_tag(cell, lexicon) or (len(cell) == 1 and cell.isalpha())
+        for cell in cells
+    )
     if cells and is_counted and (len(set(cells)) > 1 or set(cells) == {"1"}):
         column.role = "set_number"
 

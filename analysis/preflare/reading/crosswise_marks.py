@@ -10,8 +10,8 @@ from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.numbers import parse_number
 from preflare.reading.people_across import names_someone
+from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.shorthand import parse_work
-from preflare.reading.tables import SHORTHAND
 from preflare.reading.text import Cell, as_text, fold, spaces
 from preflare.reading.weeks import dated_weekday, day_behind_week_word, first_of_range
 from preflare.reading.workbook import Sheet
@@ -183,7 +183,7 @@ def heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int, 
     across = max(axes, key=lambda kind: axes[kind])
     first = min((index for index, mark in marks.items() if mark.kind == across and index > 0), default=0)
     left = [mark.heading for index, mark in marks.items() if index < first and mark.heading is not None]
-    if any(heading.roles[0] in _ABOUT_SETS for heading in left):
+    if any(heading.roles[0] in _ABOUT_SETS and "set_number" not in heading.roles for heading in left):
         return None  # "reps | 6/6 | 5/4": no days
     n_axes = max(axes.values())
     n_headings = kinds.count("heading") + kinds.count("exercise")

@@ -12,8 +12,9 @@ from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of, par
 from preflare.reading.crosswise_marks import Mark, mark_of
 from preflare.reading.lift_cells import SetColumns, is_missing
 from preflare.reading.set_groups import set_columns
+from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.stand_ins import is_ditto, is_plan
-from preflare.reading.tables import SHORTHAND, Column, Table
+from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.words import Gear
 

@@ -13,8 +13,8 @@ from preflare.reading.diary_lines import (
     without_bullet,
 )
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.shorthand import parse_work
-from preflare.reading.tables import SHORTHAND
 from preflare.reading.text import Cell, as_text
 from preflare.reading.workbook import Sheet
 

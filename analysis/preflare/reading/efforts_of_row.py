@@ -4,7 +4,7 @@ from preflare.reading.context import SheetContext
 from preflare.reading.lift_cells import Lift, effort_in, reserve_in
 from preflare.reading.tables import Column
 from preflare.reading.text import fold
-from preflare.reading.work_of_log import is_effort_of_last
+from preflare.reading.work_of_log import is_effort_of_all, is_effort_of_last
 
 _LAST = frozenset(
     {"last", "final", "letzter", "letzten", "letzte", "derniere", "dernier", "ultima", "ultimo", "laatste"}
@@ -29,11 +29,11 @@ def give_effort(
     working = [i for i in about if not lifts[i].is_warm_up] or about
     if is_of_last_set(column) or is_effort_of_last(context):
         working = working[-1:]
-    heaviest = max(lifts[i].load_kg or 0.0 for i in working)
+    if not is_effort_of_all(context):
+        heaviest = max(lifts[i].load_kg or 0.0 for i in working)
+        working = [i for i in working if (lifts[i].load_kg or 0.0) == heaviest]
     for i in working:
         lift = lifts[i]
-        if (lift.load_kg or 0.0) != heaviest:
-            continue
         if kind == "RPE" and lift.rpe is None:
             lift.rpe = effort
         elif kind == "RIR" and lift.rir is None:

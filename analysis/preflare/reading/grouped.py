@@ -189,7 +189,7 @@ _SIDE_LETTERS = {"l", "r", "d", "g", "e", "p", "i", "s", "h", "v", "li", "re", "
 
 
 _ENDING = re.compile(  # of "first, second, third" written with a figure: 1st, 1., 1ª, 1ère, 2e, 1:a, 1ste, #1, 1)
-    r"#?(?P<n>\d{1,2})(?:[.:]?(?:[aeoªº°]|st|nd|rd|th|er|ere|re|d|de|eme|me|ste|sza|te)|[.)])?\.?", re.I
+    r"#?(?P<n>\d{1,2})(?:[.:]?(?:[aeoªº°]|st|nd|rd|th|er|ere|re|d|de|do|eme|me|ste|sza|te)|[.)])?\.?", re.I
 )
 _ROMAN = {"I": 1, "II": 2, "III": 3, "IV": 4, "V": 5, "VI": 6, "VII": 7, "VIII": 8}
 
@@ -204,7 +204,10 @@ def counted(text: str) -> float | None:
 
 
 def set_numbers(row: Sequence[Cell]) -> dict[int, int]:
-    """Column -> number, for cells that count 1, 2, 3... from left to right in columns beside one another."""
+    """Column -> number, for cells that count 1, 2, 3... from left to right in columns beside one another.
+
+    Ordinals count too ("1ª, 2ª, 3ª"), though some of them may be days of the week elsewhere.
+    """
     found: dict[int, int] = {}
     run: list[int] = []
     for column, cell in enumerate([*row, None]):

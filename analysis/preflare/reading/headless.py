@@ -15,8 +15,9 @@ from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon, generic_words
 from preflare.reading.numbers import parse_number
 from preflare.reading.people import looks_like_a_name
+from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.shorthand import parse_work
-from preflare.reading.tables import SHORTHAND, Column, SheetTables, Table, settle_roles
+from preflare.reading.tables import Column, SheetTables, Table, settle_roles
 from preflare.reading.text import Cell, as_text, column_index, column_letters
 from preflare.reading.workbook import Sheet
 

@@ -13,10 +13,13 @@ import polars as pl
 from preflare.reading.context import SheetContext
 from preflare.reading.legend_habits import AS_LAST, Bare, Default, Part
 from preflare.reading.plain import PlainRows
+from preflare.reading.remarks_on_sets import gear_named
 from preflare.reading.rows import RejectedRow, SetRow
+from preflare.reading.text import words_of
 from preflare.reading.vocabulary import back_squats
 
 _FIELDS: dict[Part, str] = {"bar": "bar", "position": "bar_position", "width": "grip_width"}
+_NAMES: dict[Part, str] = {"bar": "bar", "position": "place of the bar", "width": "grip"}
 _WITHOUT_GRIP = frozenset({"safety", "other"})  # handles of their own: hands and place are given
 
 
@@ -36,12 +39,29 @@ def fill_defaults(context: SheetContext, n_before: int, last: LastTime) -> None:
     _clear_bare(context, n_before)
     order = sorted(range(n_before, len(sets)), key=lambda i: (sets[i].date, sets[i].ordinal))
     for i in order:
-        sets[i] = _filled(sets[i], defaults, context.legend.bare, last, used)
+        told = [one for one in defaults if not _is_doubted(context, sets[i], one)]
+        sets[i] = _filled(sets[i], told, context.legend.bare, last, used)
     if (plain := _frame_of(context)) is not None:
         used |= _fill_frame(plain, defaults, context.legend.bare)
     for one in defaults:
         if one in used:
             context.assume(one.told())
+
+
+def _is_doubted(context: SheetContext, one: SetRow, default: Default) -> bool:
+    """Whether the remark of a set names another bar, place or grip than the default; the set is then pointed to."""
+    if one.note is None or getattr(one, _FIELDS[default.part]) is not None or not _takes(one, default, ()):
+        return False
+    named = gear_named(words_of(one.note), context.lexicon)
+    others = {hit for _, _, kind, hit in named if kind == default.part} - {default.value}
+    if not others:
+        return False
+    reason = f"the remark speaks of {' and '.join(sorted(others))}, and the legend says {default.value} where nothing"
+    reason += f" else is written; the {_NAMES[default.part]} was left open"
+    doubt = RejectedRow(one.place, one.note, reason, "write it in its own column, and import again", False)
+    if doubt not in context.out.rejected[-20:]:
+        context.out.rejected.append(doubt)
+    return True
 
 
 def _doubt_loads(context: SheetContext, n_before: int) -> None:
@@ -137,7 +157,8 @@ def _takes(one: SetRow, default: Default, bare: Sequence[Bare]) -> bool:
     is_open = default.part == "position" or one.grip_written is None
     has_unknown_bar = one.bar is None and one.bar_written is not None
     is_bare = one.bar in _WITHOUT_GRIP or any(b.bar == one.bar and default.part in b.parts for b in bare)
-    return one.exercise in back_squats() and is_open and not has_unknown_bar and not is_bare
+    lifts = {*back_squats(), *(["front squat"] if default.names_front and default.part == "width" else [])}
+    return one.exercise in lifts and is_open and not has_unknown_bar and not is_bare
 
 
 def _fill_frame(plain: PlainRows, defaults: Sequence[Default], bare: Sequence[Bare]) -> set[Default]:
@@ -147,7 +168,8 @@ def _fill_frame(plain: PlainRows, defaults: Sequence[Default], bare: Sequence[Ba
         if default.value == AS_LAST:
             continue  # long lists of sets write every row out
         column = _FIELDS[default.part]
-        lifts = [*back_squats(), *(["front squat"] if default.also_front and default.part == "bar" else [])]
+        is_of_front = default.also_front if default.part == "bar" else default.names_front and default.part == "width"
+        lifts = [*back_squats(), *(["front squat"] if is_of_front else [])]
         lifts = lifts if default.lift is None else [default.lift]
         is_open = pl.col(column).is_null() & pl.col("exercise").is_in(lifts)
         if default.bar is not None:

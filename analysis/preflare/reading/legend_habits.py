@@ -40,11 +40,13 @@ class Default:
     also_front: bool = False
     bar: str | None = None  # it holds with this bar alone
     lift: str | None = None  # the one lift that it is about, where that is no squat
+    names_front: bool = False  # the sentence names the front squat beside the back squat, so its grip is meant too
 
     def told(self) -> str:
         """The assumption, as the user reads it."""
         part = {"bar": "bar", "position": "place of the bar", "width": "grip"}[self.part]
-        lifts = "a squat" if self.also_front and self.part == "bar" else "a back squat"
+        is_of_front = self.also_front if self.part == "bar" else self.names_front and self.part == "width"
+        lifts = "a squat" if is_of_front else "a back squat"
         lifts = lifts if self.lift is None else f"the {self.lift}"
         value = "as it was the last time with that bar" if self.value == AS_LAST else self.value
         assumed = f"where nothing says the {part} of {lifts}, it was taken to be {value}"
@@ -185,7 +187,10 @@ def _always(text: str, reader: WordReader) -> list[Default]:
     if re.search(r"\d\s*[x×]\s*\d", text):
         return []
     if (plain := _squat_and_gear(text, reader.lexicon)) is not None:
-        return [Default(part, value, text, _also_front(text, reader)) for part, value in plain.items()]
+        front = _also_front(text, reader)
+        return [
+            Default(part, value, text, front, names_front=_names_front(text, reader)) for part, value in plain.items()
+        ]
     if (unsaid := _only_when_not(text, reader.lexicon)) is not None:
         return [Default(*unsaid, text)]
     told, has_exception = _before_unless(text)
@@ -207,7 +212,8 @@ def _always(text: str, reader: WordReader) -> list[Default]:
     if is_squat and (bar := _bar_meant(told, reader.lexicon)) is not None:
         return [Default(part, value, text, bar=bar) for part, value in values.items() if part != "bar"]
     front = _also_front(told, reader) if is_squat else False
-    return [Default(part, value, text, front) for part, value in values.items()]
+    named = is_squat and _names_front(told, reader)
+    return [Default(part, value, text, front or named, names_front=named) for part, value in values.items()]
 
 
 def _only_when_not(text: str, lexicon: Lexicon) -> tuple[Part, str] | None:
@@ -299,6 +305,11 @@ def _also_front(text: str, reader: WordReader) -> bool:
         return True
     bare = [word for word in words if reader.lexicon.exercise.known.get(word) == "back squat"]
     return bool(bare) and not says("on_the_back", words)
+
+
+def _names_front(text: str, reader: WordReader) -> bool:
+    """Whether a sentence names the front squat by its name, beside the back squat."""
+    return "front squat" in {hit for _, _, hit in reader.lexicon.exercise.find(words_of(text))}
 
 
 def bare_bars(lines: Iterable[Line], lexicon: Lexicon) -> list[Bare]:

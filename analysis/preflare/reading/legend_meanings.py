@@ -86,7 +86,20 @@ def meaning_of(said: str, subject: str, reader: WordReader) -> Term | None:
     for text in dict.fromkeys((whole, bare, _before_with(bare, reader.lexicon))):
         if text and (found := _known_meaning(text, subject, reader)) is not None:
             return found
-    return None
+    short = _before_on_the_back(bare)
+    return _gear_meaning(short, subject, reader.lexicon) if short else None
+
+
+def _before_on_the_back(text: str) -> str:
+    """What stands before "on the back": "barra alta nas costas" is a high bar. "" where nothing of it is said."""
+    words = text.split()
+    if not words or fold(words[-1]) not in legend_words("on_the_back").known | legend_words("shoulders").known:
+        return ""
+    known = legend_words("on").known | legend_words("article").known
+    cut = len(words) - 1
+    while cut and fold(words[cut - 1]) in known:  # "on the back"
+        cut -= 1
+    return " ".join(words[:cut])
 
 
 def _is_as_before(text: str) -> bool:

@@ -93,6 +93,9 @@ def _shortens(sign: str, said: str) -> bool:
 def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader) -> list[Term | Unclear]:
     before, told, rest = sentence.partition(":")
     own = role_of(before, reader.lexicon) if told and "=" not in before and len(before) <= 40 else None
+    if told and own is None and (column := _column_told(before, rest, reader)) is not None:
+        listed = _of_sentence(rest.strip(), column[1], is_sure, reader)
+        return [Term(column[0], "heading", column[1], sentence), *listed]
     if own is not None or (told and _names_lift(before, reader)):
         subject, sentence = own or "", rest
     if (sides := _sides_in_parallel(sentence, reader.lexicon)) is not None:
@@ -121,6 +124,27 @@ def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader)
             bare.append(replace(term, written=sign, said=said))
     is_list = len(bare) >= 2 or bool(found)
     return found + [judged(term, reader) for term in bare if is_list and _is_fit(term, subject, False, reader.lexicon)]
+
+
+def _column_told(before: str, rest: str, reader: WordReader) -> tuple[str, str] | None:
+    """(heading, its kind of gear) of "Plass = where the bar lies: H high / L low": a heading said to be something, and
+    behind a colon what stands in its column. The kind is the one of which all of the list is."""
+    sides = _SIGN.split(before)
+    if len(sides) != 2 or not sides[0] or len(sides[0]) > _MOST_SIGN or len(words_of(sides[0])) > _MOST_SIGN_WORDS:
+        return None
+    heading = sides[0].strip(QUOTES)
+    roles = reader.lexicon.headings_of.get(fold(heading), [])
+    if roles and roles[0] != "site" and role_of(heading, reader.lexicon) is None:
+        return None  # a heading of another matter; "where" may be that of a bar
+    items = [_parted(item, True, reader) for item in _items(rest)]
+    if len(items) < 2 or not all(sign and said for sign, said, _ in items):
+        return None
+    fits = [
+        role
+        for role, kinds in GEAR_KINDS.items()
+        if role and all((found := meaning_of(said, role, reader)) and found.kind == kinds[0] for _, said, _ in items)
+    ]
+    return (heading, fits[0]) if len(fits) == 1 else None
 
 
 def _is_fit(one: Term | Unclear, subject: str, has_sign: bool, lexicon: Lexicon) -> bool:

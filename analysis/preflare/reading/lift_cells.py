@@ -33,6 +33,7 @@ _MADE = {
 _FAILED_REPS = re.compile(r"(\d+)\s*(?:\+\s*\d*\s*)?(?:f|x|fail\w*|miss\w*)\.?", re.I)
 _OF_PLANNED = re.compile(r"(\d{1,2})\s*[(\[]?\s*(?:/|of|von|van|de|di|su|sur|av|af|z)\s*(\d{1,2})\s*[)\]]?", re.I)
 _REPS_AND_WORD = re.compile(r"(\d{1,2})\s*([(\[]?\s*[^\W\d]+\.?\s*[)\]]?)")
+_FIRST_OF_MANY = re.compile(r"\d+(?:[.,]\d+)?(?=\s*[/;+]\s*\d)")
 _MANY = re.compile(r"\d{1,2}(?:\s*[,/;+\- ]\s*\d{1,2})+")
 
 
@@ -165,8 +166,8 @@ def is_in_brackets(cell: Cell) -> bool:
     return isinstance(cell, str) and _IN_BRACKETS.fullmatch(cell) is not None
 
 
-def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> tuple[list[int], bool]:
-    """(repetitions, the last was a miss)."""
+def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> tuple[list[int | None], bool]:
+    """(repetitions, the last was a miss); None for those that cannot be, which are told of."""
     if cell is None or group.reps is None or is_missing(context, cell):
         return [], False
     if isinstance(cell, date | datetime):
@@ -192,7 +193,7 @@ def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> t
     if (match := _REPS_AND_WORD.fullmatch(text)) and context.lexicon.work.exact(match[2].strip(" .()[]")) == "failed":
         return [int(match[1])], True  # "2 (F)", "3 Fehlversuch"
     if isinstance(cell, str) and _MANY.fullmatch(text) and "-" not in text:
-        return [int(part) for part in re.findall(r"\d+", text)], False
+        return _possible(context, row, group, [int(part) for part in re.findall(r"\d+", text)], cell), False
     if match := re.fullmatch(r"(\d{1,2})\s*(?:reps?|wdh|x|\+)\.?", text, re.I):
         return [int(match[1])], False
     if match := re.fullmatch(
@@ -216,9 +217,20 @@ def is_not_done(context: SheetContext, row: int, group: SetColumns, cell: Cell) 
     return True
 
 
+def _possible(context: SheetContext, row: int, group: SetColumns, counts: list[int], cell: Cell) -> list[int | None]:
+    """Repetitions of several sets, without those that nobody does with their load ("8/8/55")."""
+    odd = [count for count in counts if count > MOST_REPS] if _is_loaded(context, row, group) else []
+    if odd and group.reps is not None:
+        reason = f"{odd[0]} repetitions with this load are more than anyone does; the set was stored without them"
+        context.reject_cell(row, group.reps.index, cell, reason, "correct the cell and import again")
+    return [None if count in odd else count for count in counts]
+
+
 def _is_loaded(context: SheetContext, row: int, group: SetColumns) -> bool:
     """Whether a set has the load of a barbell: more than an empty bar and half as much again."""
-    load = parse_load(context.cell(row, group.load.index)) if group.load else None
+    cell = context.cell(row, group.load.index) if group.load else None
+    first = _FIRST_OF_MANY.match(cell) if isinstance(cell, str) else None
+    load = parse_load(first[0] if first is not None else cell)
     return load is not None and load.number >= 1.5 * LEAST_LOAD
 
 

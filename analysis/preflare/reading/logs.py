@@ -34,6 +34,7 @@ from preflare.reading.rivals import read_by_best
 from preflare.reading.roles import in_words, taught_headings
 from preflare.reading.rosters import is_list_of_members
 from preflare.reading.rows import FileReading, Logs, RejectedRow, SetRow, SheetReading
+from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.sheet_dates import (
     OtherDates,
     YearsOpenError,
@@ -50,7 +51,7 @@ from preflare.reading.survey import (
     layout_of,
     told_unit,
 )
-from preflare.reading.tables import SHORTHAND, SheetTables, Table
+from preflare.reading.tables import SheetTables, Table
 from preflare.reading.text import Cell
 from preflare.reading.warm_ups import settle_warm_ups
 from preflare.reading.weekday_letters import with_weekday_letters

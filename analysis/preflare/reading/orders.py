@@ -8,6 +8,7 @@ unit, or beyond any number of repetitions is the load. A line that explains it (
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from functools import cached_property
 
 from preflare.reading.clauses import words_of_clause
@@ -52,7 +53,8 @@ class FileHabits:
         own, all_of_file = self._votes_of(sheet), self._all
         pair = told.pair or _decided(own, "LR", "RL") or _decided(all_of_file, "LR", "RL")
         triple = told.triple or _decided(own, "LRS", "SRL") or _decided(all_of_file, "LRS", "SRL")
-        habits = Habits(pair, triple, all_of_file["schemes"] > 0, told.is_effort_of_last, told.is_of_planned)
+        has_schemes = all_of_file["schemes"] > 0
+        habits = replace(told, pair=pair, triple=triple, has_schemes=has_schemes)
         how = f'as a line says ("{line}")' if line else "as the other sets are written"
         names = " and ".join(_in_words(order) for order in (pair, triple) if order is not None)
         return habits, f"Numbers of a set that could mean two things were read as {names}, {how}." if names else ""
@@ -133,18 +135,20 @@ def _decided(votes: Counter[str], one: str, other: str) -> str | None:
 def told_in(lines: Iterable[str], lexicon: Lexicon) -> tuple[Habits, str]:
     """What lines of text say of the order of the numbers and of the effort, and the line; what differs says nothing."""
     orders: dict[str, str] = {}
-    is_effort_of_last, is_of_planned = False, False
+    is_effort_of_last, is_effort_of_all, is_of_planned = False, False, False
     for line in lines:
         for order in _orders_named(line, lexicon):
             orders.setdefault(order, line.strip())
         is_effort_of_last = is_effort_of_last or _says_effort_of_last(line)
         is_of_planned = is_of_planned or _says_of_planned(line, lexicon)
+        is_effort_of_all = is_effort_of_all or _says_effort_of_all(line)
     pairs = {order[:2] if len(order) == 2 else order.replace("S", "") for order in orders}
     triples = {order for order in orders if len(order) == 3}
     pair = pairs.pop() if len(pairs) == 1 and not all(order.startswith("S") for order in orders) else None
     triple = triples.pop() if len(triples) == 1 else None
     line = next(iter(orders.values()), "") if pair or triple else ""
-    habits = Habits(pair, triple, is_effort_of_last=is_effort_of_last, is_of_planned=is_of_planned)
+    of_all = is_effort_of_all and not is_effort_of_last
+    habits = Habits(pair, triple, False, is_effort_of_last, is_of_planned, of_all)
     return habits, line if len(line) <= 60 else line[:57] + "..."
 
 
@@ -197,3 +201,13 @@ def _says_effort_of_last(line: str) -> bool:
         return False
     words = fold(re.sub(r"['’]", " ", line)).split()
     return bool(words_of_clause("last") & set(words)) and bool(words_of_clause("a_set") & set(words))
+
+
+def _says_effort_of_all(line: str) -> bool:
+    """Whether a sentence says that an effort is that of every set of its row: "RIR gjelder alle settene"."""
+    for sentence in re.split(r"[.;!?](?:\s|$)", line):
+        words = fold(re.sub(r"['’]", " ", sentence)).split()
+        at = (i for i, word in enumerate(words) if word in words_of_clause("every"))
+        if _EFFORT.search(sentence) and any(words_of_clause("sets") & set(words[i : i + 4]) for i in at):
+            return True
+    return False

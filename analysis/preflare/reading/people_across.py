@@ -9,7 +9,8 @@ from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon, generic_words
 from preflare.reading.numbers import parse_rating
 from preflare.reading.people import looks_like_a_name
-from preflare.reading.tables import SHORTHAND, Column, SheetTables, Table
+from preflare.reading.settled_roles import SHORTHAND
+from preflare.reading.tables import Column, SheetTables, Table
 from preflare.reading.text import Cell, as_text, spaces, words_of
 from preflare.reading.workbook import Sheet
 

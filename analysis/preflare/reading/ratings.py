@@ -318,6 +318,7 @@ def _sites_in(context: SheetContext, text: str, side: str) -> list[tuple[str, st
             context.assume(f'"{text}" was read as {hit}: a word in it is one letter off.')
     if not spots:
         return []
+    spots = _without_landmarks(context, words, spots)
     for _, _, hit in spots:
         context.choose("site", text, hit, "season.toml" if fold(text) in context.lexicon.site.taught else "vocabulary")
     sides = context.lexicon.sides_in(words)
@@ -330,6 +331,20 @@ def _sites_in(context: SheetContext, text: str, side: str) -> list[tuple[str, st
     plural = any(words[start].endswith("s") and hit in {"elbow", "forearm"} for start, _, hit in spots)
     one = "both" if len(hits) > 1 else hits.pop() if hits else "both" if plural and side == "unknown" else side
     return [(site, one) for site in dict.fromkeys(hit for _, _, hit in spots)]
+
+
+def _without_landmarks(
+    context: SheetContext, words: list[str], spots: list[tuple[int, int, str]]
+) -> list[tuple[int, int, str]]:
+    """The sites without those that only say where another lies: "upper arm (above the elbow)" is the upper arm."""
+    ends = [end for _, end, _ in context.lexicon.talk["near"].find(words)]
+    kept = [spot for spot in spots if not any(_leads_to(words, end, spot[0]) for end in ends)]
+    return kept if kept and spots[0] in kept else spots
+
+
+def _leads_to(words: list[str], end: int, start: int) -> bool:
+    """Whether nothing but an article or two stands between a word for "near" and a site."""
+    return end <= start <= end + 2 and all(len(word) <= 3 for word in words[end:start])
 
 
 def moment_of(context: SheetContext, table: Table, row: int, column: Column, answer: Answer) -> Moment:

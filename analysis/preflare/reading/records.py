@@ -11,10 +11,10 @@ from preflare.reading.gear_below import names_lift_again
 from preflare.reading.labelled_rows import heading_of_row, read_labelled_row
 from preflare.reading.lexicon import names_total
 from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag, marks_alone
-from preflare.reading.lifts import lifts_of_row
 from preflare.reading.lines import line_at, line_of_title
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.ratings import Answer, is_form, is_merged_down, pain_in_notes, pain_of_row
+from preflare.reading.remarks_on_sets import done_of_row, gear_in_remark
 from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.screen_results import screens_of_row
 from preflare.reading.set_groups import hold_whole_session, set_columns
@@ -169,7 +169,7 @@ class TableReader(RowsUnderLines):
             carried.gear = Gear()
         self._session_number(row)
         exercise = carried.exercise or self.governing.exercise or context.exercise
-        lifts = lifts_of_row(context, row, self.groups, exercise)
+        lifts = done_of_row(context, row, self.groups, exercise, self._column("note"))
         is_whole_session = hold_whole_session(self.groups)
         if lifts and (len(lifts) > 1 or is_whole_session or self._column("set_number")):
             context.out.whole.add(context.key(row))
@@ -199,7 +199,7 @@ class TableReader(RowsUnderLines):
         gear = (named.gear if named else Gear()).over(self._gear_of_group(row, lift.group))
         gear = gear.over(self.carried.gear if is_own else Gear())
         if named is not None and named.exercise in back_squats():
-            gear = gear.over(self.governing.gear)
+            gear = gear.over(gear_in_remark(context, note)).over(self.governing.gear)
         gear = with_own_gear(gear, lift.gear)
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
         is_warm_up, is_failed = marks_alone(note, context.lexicon)

@@ -8,7 +8,6 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
-from itertools import pairwise
 
 from preflare.reading.by_content import carry_on_headings, settle_by_content
 from preflare.reading.coded import CodedRows, cells_in, distinct_in
@@ -19,13 +18,11 @@ from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.notes import pain_in_note
 from preflare.reading.numbers import parse_effort, parse_number, parse_rating
+from preflare.reading.settled_roles import settled_role, share_of_shorthand
 from preflare.reading.shorthand import parse_work
-from preflare.reading.text import Cell, as_text, fold
+from preflare.reading.text import Cell, as_text, fold, words_of
 from preflare.reading.weeks import day_behind_week_word, first_of_range
 from preflare.reading.workbook import Sheet
-
-SHORTHAND = re.compile(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", re.I)
-
 
 _BESIDE_A_WEEK = re.compile(r"[\n()\[\]:,]+|\s[-–]\s|(?<=\d)\s+(?=\d)")
 
@@ -236,13 +233,19 @@ def _holds_dates(values: list[Cell], lexicon: Lexicon) -> bool:
     return bool(filled) and sum(read_date(value, lexicon) is not None for value in filled) >= 0.5 * len(filled)
 
 
+def _names_site(value: Cell, lexicon: Lexicon) -> bool:
+    return isinstance(value, str) and len(value) > 2 and any(True for _ in lexicon.site.find(words_of(value)))
+
+
 def settle_roles(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
     """Choose among a column's candidate roles by what it holds, and keep one column for each single role."""
     for column in table.columns:
         if column.heading is None or column.day is not None:
             continue
         values = cells_in(sheet.rows, column.index, table.body[:400])
-        column.role = _settle(column.heading, [value for value in values if value is not None])
+        column.role = settled_role(column.heading, [value for value in values if value is not None])
+        if "site" in column.heading.roles and any(_names_site(value, lexicon) for value in set(values)):
+            column.role = "site" if column.role == "bar_position" else column.role
         if column.role == "weekday" and _holds_dates(values, lexicon):
             column.role = "date"
     settle_by_content(table, sheet, lexicon)
@@ -304,7 +307,7 @@ def _settle_remarks(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
         texts = [cell for cell in cells if isinstance(cell, str)]
         if column.role in _EFFORTS and any(parse_effort(cell) for cell in cells if cell is not None):
             continue  # "Ressenti" holds efforts, or remarks on how it felt
-        if column.role == "unknown" and texts and _share_of_shorthand(texts) >= 0.6:
+        if column.role == "unknown" and texts and share_of_shorthand(texts) >= 0.6:
             column.role = "work"
             column.heading = Heading(column.written, ("work",), False)
         elif texts and (_are_phrases(texts, cells) or _are_remarks(texts, cells, lexicon)):
@@ -337,47 +340,6 @@ def _is_short_work(cell: Cell, lexicon: Lexicon) -> bool:
         return False
     work = parse_work(cell, lexicon)
     return bool(work.sets) and all(problem.is_doubt for problem in work.problems)
-
-
-_SETTLED_BY_CONTENT = frozenset({"sets", "session_number", "note", "time", "work", "warm_up"})
-
-
-def _settle(heading: Heading, values: list[Cell]) -> str:
-    roles = heading.roles
-    if (len(roles) == 1 and roles[0] not in _SETTLED_BY_CONTENT) or not values:
-        return roles[0]
-    numbers = [
-        n
-        for value in values
-        if (n := value if isinstance(value, float) else parse_number(value) if isinstance(value, str) else None)
-        is not None
-    ]
-    share = len(numbers) / len(values)
-    texts = [value for value in values if isinstance(value, str)]
-    least = 0.3 if roles[0] == "warm_up" else 0.6  # warm-ups stand in some rows only
-    if roles[0] in {"session_number", "note", "time", "warm_up"} and texts and _share_of_shorthand(texts) >= least:
-        return "work"  # "Session" or "Comment" over a column of sets
-    if roles[0] == "work" and not any(letter.isdecimal() for value in values for letter in as_text(value)):
-        return "ignored"  # ticks under "Done"
-    if {"sets", "set_number"} <= set(roles):
-        return "set_number" if _counts_up(numbers) or max(numbers, default=1) <= 1 else "sets"
-    if "session_number" in roles and "work" in roles:
-        return "session_number" if share > 0.8 else "work"
-    if roles[0] == "session_number" and share < 0.5 and any(len(as_text(value)) > 6 for value in values):
-        return "ignored"
-    if "note" in roles and len(roles) > 1 and share > 0.8:
-        return next(role for role in roles if role != "note")
-    return roles[0]
-
-
-def _share_of_shorthand(texts: list[str]) -> float:
-    return sum(SHORTHAND.search(text) is not None for text in texts) / len(texts)
-
-
-def _counts_up(numbers: list[float]) -> bool:
-    """1, 2, 3, 1, 2...: numbers of sets, not how many sets there were."""
-    rises = sum(later == earlier + 1 or later == 1 for earlier, later in pairwise(numbers))
-    return len(numbers) > 1 and rises >= 0.8 * (len(numbers) - 1) and numbers[0] == 1 and max(numbers) > 1
 
 
 def _settle_set_columns(table: Table) -> None:

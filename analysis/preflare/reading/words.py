@@ -88,6 +88,8 @@ class Named:
     is_several: bool = False  # two exercises are named, so that neither can be meant alone
 
 
+# "Bíceps c/ barra", "row w/ straps", "curl m/ stang": "with" in short
+_WITH = re.compile(r"(?<![^\W_])[cwm]/\s*(?=[^\W\d_])", re.I)
 _BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
 
 
@@ -153,7 +155,7 @@ class WordReader:
         return " ".join(left) if taken and left else None
 
     def _read_exercise(self, written: str) -> Named:
-        written = self.lexicon.rewritten(written)
+        written = _WITH.sub(" ", self.lexicon.rewritten(written))
         whole = self.lexicon.exercise.exact(written)
         if whole:
             return Named(

@@ -9,6 +9,8 @@ from preflare.reading.shorthand import Work, parse_work
 
 _OF_LAST = "An effort behind several equal sets was read as that of the last one, as a line of the log says."
 
+_OF_ALL = "An effort beside several sets was read as that of each of them, as a line of the log says."
+
 
 _OF_PLANNED = "A set such as 80x2/4 was read as two repetitions of four that were meant"
 _ONE_OF = re.compile(r"\d[\d.,]*\s*(?:kgs?|lbs?)?\s*[x×*]\s*\d{1,2}\s*/\s*\d{1,2}(?!\s*/)")
@@ -44,4 +46,12 @@ def is_effort_of_last(context: SheetContext) -> bool:
     if context.habits is None or not context.habits.of(context.sheet)[0].is_effort_of_last:
         return False
     context.assume(_OF_LAST)
+    return True
+
+
+def is_effort_of_all(context: SheetContext) -> bool:
+    """Whether a line of the log says that an effort is that of every set of its row."""
+    if context.habits is None or not context.habits.of(context.sheet)[0].is_effort_of_all:
+        return False
+    context.assume(_OF_ALL)
     return True
