@@ -92,3 +92,16 @@ def test_sheets_named_after_training_are_nobodys(read, names):
         sheet.append(["Date", "Exercise", "kg", "Reps"])
         sheet.append([f"2026-01-0{day}", "squat", 100, 5])
     assert people(read({"log.xlsx": book})) == ["Unnamed (log)"]
+
+
+@pytest.mark.parametrize(
+    ("title", "file", "name"),
+    [("TRÄNINGSDAGBOK  Ylva Brannholm  hösten 2026", "ylva dagbok hösten.csv", "Ylva Brannholm"),
+     ("Trainingsheft, Gerold Wessling (Hantelkeller)", "Heft.csv", "Gerold Wessling"),
+     ("Tyra Sandelin (kulstötare)", "log.csv", "Tyra Sandelin"), ("Zeszyt Ola Nowik jesienią", "log.csv", "Ola Nowik"),
+     ("Squat with Ada Quill and the squad", "ada log.csv", "ada Quill"), ("Dagboken høsten", "log.csv", None),
+     ("Höstlogg", "vinterblock.csv", None)],
+)  # fmt: skip
+def test_a_title_says_more_than_a_first_name_in_a_files_name(read, title, file, name):
+    logs = read({file: f'"{title}"\n\n{ROWS}'})
+    assert [who.casefold() for who in people(logs)] == [(name or f"Unnamed ({file[:-4]})").casefold()]

@@ -41,7 +41,8 @@ UNNAMED = "Unnamed"
 
 def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
     """Settle whose sheet it is, and say where that was found; the unnamed person of its file where it is nowhere."""
-    for name, where in _named(context, titles):
+    for found, where in _named(context, titles):
+        name = _fuller(found, titles, context.lexicon)
         context.person = name
         context.assume(f'Where no column names a person, the log is that of "{name}", from {where}.')
         return
@@ -69,6 +70,18 @@ def _named(context: SheetContext, titles: list[str]) -> Iterator[tuple[str, str]
         if name := _left_of_title(title, context.lexicon):
             yield name, "a title line"
     yield from found
+
+
+def _fuller(name: str, titles: list[str], lexicon: Lexicon) -> str:
+    """A lone first name with the family name that a title gives behind it ("ylva dagbok.txt", "Ylva Brännholm")."""
+    if len(name.split()) > 1:
+        return name
+    behind = re.compile(rf"(?<!\w){re.escape(name)}\s+(?P<family>(?:{_PARTICLE}\s+)*{_GIVEN})(?!\w)", re.I)
+    for match in (match for title in titles for match in behind.finditer(title)):
+        family = match["family"].split()[-1]
+        if family[0].isupper() and may_be_person([family], lexicon):
+            return spaces(match[0])
+    return name
 
 
 def _known_words(lexicon: Lexicon) -> list[Container[str]]:
@@ -110,7 +123,7 @@ def may_be_person(words: list[str], lexicon: Lexicon) -> bool:
 def _full_name_in(context: SheetContext, title: str) -> str | None:
     """A piece of a title that is an athlete of season.toml, or nothing but two or three capitalised unknown words."""
     known = {name_key(name) for athlete in context.settings.athlete for name in (athlete.name, *athlete.aliases)}
-    for piece in re.split(r"\s+[-–—|]\s+|[:,|]", title):
+    for piece in re.split(r"\s+[-–—|]\s+|[:,;|()]|\s{2,}|\t", title):
         piece = re.sub(r"\b(?:19|20)\d\d(?:\s*[/–-]\s*\d\d(?:\d\d)?)?\b", " ", piece).strip()
         piece = spaces(_without_what_it_is(piece))
         parts = piece.split()
@@ -125,12 +138,15 @@ def _looks(text: str, lexicon: Lexicon) -> str | None:
 
 
 def _without_what_it_is(piece: str) -> str:
-    """A piece of a title without the generic words before a name ("Training diary Ada Berg", "Journal d'Ada Berg")."""
+    """A piece of a title without the generic words around a name ("Training diary Ada Berg", "Journal d'Ada Berg")."""
     words = re.sub(r"(?<=\bd)['’](?=[A-ZÀ-Þ])", " ", piece).split()
     start = 0
     while start < len(words) - 2 and (fold(words[start]) in generic_words() or words[start] == "d"):
         start += 1
-    return " ".join(words[start:])
+    end = len(words)
+    while end > start + 2 and fold(words[end - 1]) in generic_words():
+        end -= 1
+    return " ".join(words[start:end])
 
 
 def _left_of_title(title: str, lexicon: Lexicon) -> str | None:

@@ -239,9 +239,19 @@ def _given_first(name: str, with_comma: Iterable[str]) -> str:
 _NOT_A_NAME = re.compile(r"\d|[@#/\\=:;|]")
 
 
-def _may_be_of_a_name(piece: str, vocabularies: Iterable[Container[str]]) -> bool:
+_LEAST_OF_A_COMPOUND = 4  # letters of either part
+
+
+def _is_compound(word: str, generic: frozenset[str]) -> bool:
+    """Whether a word is put together of two generic ones, as in German, Dutch and the Nordic languages: "höstlogg"."""
+    cuts = range(_LEAST_OF_A_COMPOUND, len(word) - _LEAST_OF_A_COMPOUND + 1)
+    return any(word[cut:] in generic and {word[:cut], word[: cut - 1]} & generic for cut in cuts)
+
+
+def _may_be_of_a_name(piece: str, generic: frozenset[str], vocabularies: Iterable[Container[str]]) -> bool:
     word = fold(piece)
-    return bool(word) and not any(word in known for known in vocabularies) and not _NOT_A_NAME.search(piece)
+    known = any(word in one for one in vocabularies)
+    return bool(word) and not known and not _is_compound(word, generic) and not _NOT_A_NAME.search(piece)
 
 
 def looks_like_a_name(text: str, generic: frozenset[str], *vocabularies: Container[str]) -> str | None:
@@ -252,7 +262,7 @@ def looks_like_a_name(text: str, generic: frozenset[str], *vocabularies: Contain
     pieces = [
         piece for piece in re.split(r"[\s_\-–—,()\[\].+&]+", re.sub(r"(?<=[a-zà-ÿ])(?=[A-ZÀ-Þ])", " ", text)) if piece
     ]
-    left = [piece for piece in pieces if _may_be_of_a_name(piece, (generic, *vocabularies))]
+    left = [piece for piece in pieces if _may_be_of_a_name(piece, generic, (generic, *vocabularies))]
     if (
         not 1 <= len(left) <= 3
         or max(len(piece) for piece in left) < 2
