@@ -136,3 +136,21 @@ def test_remarks_under_a_heading_for_efforts_are_remarks(read, heading):
     logs = read({"Ada Berg.csv": f"date,what,{heading}\n{rows}2026-03-06,squat 85x5,no elbow pain\n"})
     assert [(one.rating, one.moment) for one in logs.pain] == [(2, "before"), (0, "after")]
     assert not [row for row in logs.rejected if "RPE" in row.reason]
+
+
+@pytest.mark.parametrize(
+    "remark",
+    ["Hotel gym, all weights in lb today.", "Hotellgym i jobbet, alla vikter i lb idag.", "Alle Gewichte in Pfund",
+     "tutti i pesi in libbre", "todas las cargas en libras", "wszystkie ciężary w funtach"],
+)  # fmt: skip
+def test_a_remark_below_the_lifts_says_the_unit_of_its_day_alone(read, remark):
+    text = f"Ada Berg\n2026-03-02\nSquat 3x5 @135\n{remark}\n2026-03-04\nSquat 3x5 @60\n"
+    logs = read({"diary.txt": text})
+    assert [(one.date.day, one.load_kg) for one in logs.sets[::3]] == [(2, pytest.approx(61.235)), (4, 60.0)]
+    assert "The loads of a day were read as lb" in " ".join(logs.files[0].sheets[0].assumptions)
+
+
+@pytest.mark.parametrize("remark", ["20 lb plates are missing", "Lost 3 lb this week", "lb = low bar", "all good"])
+def test_a_remark_about_something_else_turns_no_loads(read, remark):
+    logs = read({"diary.txt": f"Ada Berg\n2026-03-02\nSquat 3x5 @135\n{remark}\n"})
+    assert {one.load_kg for one in logs.sets} == {135.0}

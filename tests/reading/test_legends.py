@@ -652,3 +652,14 @@ def test_two_bars_of_one_sentence_have_no_place(lexicon):
         ("safety", frozenset({"position"})),
         ("cambered", frozenset({"position"})),
     }
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["All squats are with the straight bar unless it says SB = safety bar.",
+     "All böj (knäböj, frontböj) är med rak stång om det inte står SB = säkerhetsstång.",
+     "Squat toujours barre droite sauf si SB = barre de sécurité."],
+)  # fmt: skip
+def test_a_default_whose_exception_explains_its_sign(read, line):
+    text = f"{line}\nName;Date;Exercise;Load;Reps\nAda Berg;2026-03-02;squat;100;5\nAda Berg;2026-03-04;squat SB;90;5\n"
+    assert [one.bar for one in read({"log.csv": text}).sets] == ["straight", "safety"]

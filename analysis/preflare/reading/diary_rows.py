@@ -30,6 +30,7 @@ from preflare.reading.diary_lines import (
 )
 from preflare.reading.diary_pain import store_asked, store_remark
 from preflare.reading.diary_people import People, head_of_person, name_alone, people_in, shares
+from preflare.reading.diary_words import says
 from preflare.reading.diary_work import (
     LiftHead,
     Standing,
@@ -151,10 +152,20 @@ class DiaryReader:
         else:
             self.standing.open_day(day)
             self.last_day = day
+            self.standing.unit = self._unit_of_day(row)
             context.not_data(row, "a date line")
         if head.rest:
-            self.standing.unit = names_unit(head.rest)
+            self.standing.unit = names_unit(head.rest) or self.standing.unit
             self._read_content(row, without_bullet(head.rest), is_beside_day=True)
+
+    def _unit_of_day(self, row: int) -> str | None:
+        """The unit that a remark further down says all weights of a day to be in ("hotel gym, all weights in lb")."""
+        next_day = min((head for head in self.heads if head > row), default=len(self.lines))
+        for line in self.lines[row + 1 : next_day]:
+            if line and says("all_weights", line) and (unit := names_unit(line)) is not None:
+                self.context.assume(f'The loads of a day were read as {unit}, as it says: "{line.strip()}".')
+                return unit
+        return None
 
     def _with_doubt(self, row: int, head: DayHead, day: date | None) -> date | None:
         """The day of a date with a slip, where it falls on its weekday and follows the days above; said either way."""

@@ -11,6 +11,7 @@ from preflare.reading.context import SheetContext
 from preflare.reading.diary_people import People, shares
 from preflare.reading.diary_words import begins_with, diary_words, without_first_words
 from preflare.reading.grid import add_lift
+from preflare.reading.legend_lines import legend_words
 from preflare.reading.lifts import lift_of_work_set
 from preflare.reading.marks import with_words_for_marks
 from preflare.reading.notes import is_pain_alone
@@ -270,9 +271,8 @@ def names_unit(text: str) -> str | None:
     load or none."""
     if re.search(r"\d\s*(?:kg|lb|kilo)", text, re.I):
         return None
-    words = set(fold(text).split())
-    is_kg = bool(words & {"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogrammes", "kilogramme", "chili"})
-    is_lb = bool(words & {"lb", "lbs", "pound", "pounds", "livres", "pfund", "libras", "libbre", "pond", "funtach"})
+    words = words_of(text)
+    is_kg, is_lb = (any(True for _ in legend_words(unit).find(words)) for unit in ("kg", "lb"))
     return None if is_kg == is_lb else "kg" if is_kg else "lb"
 
 

@@ -26,7 +26,15 @@ from preflare.reading.orders import FileHabits
 from preflare.reading.people_across import split_people
 from preflare.reading.roles import taught_headings
 from preflare.reading.rosters import names_in_lists, names_in_titles, people_by_letter
-from preflare.reading.sheet_dates import OtherDates, dated_sheet, dates_of, has_days_in_rows, say_years, years_of_file
+from preflare.reading.sheet_dates import (
+    OtherDates,
+    dated_sheet,
+    dates_of,
+    has_days_in_rows,
+    lines_above,
+    say_years,
+    years_of_file,
+)
 from preflare.reading.survey import text_lines, told_unit
 from preflare.reading.tables import SheetTables, find_tables, settle_roles
 from preflare.reading.words import ChoiceBook, GearColumn, WordReader
@@ -108,7 +116,7 @@ def survey_file(
         order,
         how,
         told is None and may_be_swapped(seen),
-        legend.unit or _unit_of_file(sheets),
+        legend.unit or _unit_of_file(sheets, lexicon),
         _letters_of_people(lines, legend, lexicon),
         marks_in(lines, lexicon),
         FileHabits([found.sheet for found in sheets], [*(line.text for line in legend.lines), *lines], lexicon),
@@ -154,10 +162,16 @@ def _dates(found: FoundSheet, lexicon: Lexicon) -> list[Written]:
     return max(found.across.dates(found.sheet, lexicon), own, key=len)
 
 
-def _unit_of_file(sheets: Iterable[FoundSheet]) -> str | None:
-    """The unit that the sheets which name one agree on."""
-    told = {unit for found in sheets if (unit := told_unit(found.tables, found.lines)) is not None}
+def _unit_of_file(sheets: Iterable[FoundSheet], lexicon: Lexicon) -> str | None:
+    """The unit that the sheets which name one agree on; a remark among the days of a diary is of its day alone."""
+    told = {unit for found in sheets if (unit := told_unit(found.tables, _telling(found, lexicon))) is not None}
     return told.pop() if len(told) == 1 else None
+
+
+def _telling(found: FoundSheet, lexicon: Lexicon) -> list[str]:
+    """The lines of a sheet that may hold for all of it."""
+    is_diary = not found.tables.tables and found.across is None
+    return lines_above(found.sheet, lexicon) if is_diary else found.lines
 
 
 def _letters_of_people(lines: Sequence[str], legend: Legend, lexicon: Lexicon) -> dict[str, str]:

@@ -198,7 +198,7 @@ def _always(text: str, reader: WordReader) -> list[Default]:
     if (lift := _other_lift(told, reader.lexicon)) is not None and (says("always", words) or "=" in text):
         values = _values(told, reader.lexicon, ["bar"]) if _share_known(words, reader.lexicon) >= _MOSTLY else {}
         return [Default("bar", values["bar"], text, lift=lift)] if "bar" in values else []
-    if "=" in text:
+    if "=" in told:
         return []
     if len(words) > 24 or not (has_exception or says("always", words)):
         return []

@@ -268,6 +268,9 @@ def _sign_in(text: str, said: str) -> str:
     sign = text.rsplit(":", 1)[-1].strip().strip(QUOTES).strip("()[] ")
     if len(sign) > _MOST_SIGN and len(sign.split()) <= 5 and len(sign) <= 2 * _MOST_SIGN and _may_be_sign(said):
         return sign  # "close-grip bench press = CGB"
+    last = sign.split()[-1].strip(QUOTES) if sign else ""
+    if len(sign.split()) > _MOST_SIGN_WORDS and _CAPITALS.fullmatch(last) and len(last) > 1:
+        return last  # "always the straight bar unless it says SS = safety bar"
     is_sign = len(sign) <= _MOST_SIGN and len(sign.split()) <= _MOST_SIGN_WORDS and not re.match(r"[\d+]", sign)
     return sign if is_sign else ""
 

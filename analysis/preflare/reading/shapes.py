@@ -28,12 +28,14 @@ _CORES = tuple(
         ("list_added", r"(?P<first>N)(?P<list>(?:[,/-]N){2,})[x@]?\+(?P<l>N)(?P<k>k?)"),  # 5-5-4 +10
         (
             "body",
-            r"B(?:\+(?P<l>N)(?P<k>k?))?(?:[xo](?P<a>N)r?(?:x(?P<b>N)s?)?(?P<list>(?:[,/-]N(?![x@k%NsoI]))*))?",
+            r"B(?:\+(?P<l>N)(?P<k>k?))?(?:[xo:](?P<a>N)r?(?:x(?P<b>N)s?)?(?P<list>(?:[,/-]N(?![x@k%NsoI]))*))?",
         ),  # BW+20x5x3
         ("timed", r"(?P<a>N)xNt"),  # 3x30 s
         ("missed", r"(?P<l>N)(?P<k>k?)xF"),  # 140xF
         ("body_list", r"B(?:\+(?P<l>N)(?P<k>k?))?:?(?P<a>N)(?P<list>(?:[,/-]N(?![x@k%]))+)"),  # BW+10 6,6,5
         ("added_list", r"\+(?P<l>N)(?P<k>k?)[xo:]?(?P<a>N)(?P<list>(?:[,/-]N(?![x@k%]))+)"),  # +25: 5/5/5
+        ("body_list", r"B(?:\+(?P<l>N)(?P<k>k?))?:?(?P<a>N)(?P<list>(?:N(?![x@k%sr:/,+-]))+)"),  # BW: 7 6 6
+        ("added_list", r"\+(?P<l>N)(?P<k>k?):(?P<a>N)(?P<list>(?:N(?![x@k%sr:/,+-]))+)"),  # +2.5: 5 4
         ("added", r"\+(?P<l>N)(?P<k>k?)[xo:](?P<a>N)r?(?:x(?P<b>N)s?)?"),  # +20x5
         ("same", r"(?:(?P<n>N)x)?D(?:x(?P<m>N))?"),  # idem
         ("times_in_brackets", r"(?P<n>N)x\((?P<l>N)(?P<k>k?)x(?P<b>N)\)"),  # 3x (100x5)

@@ -145,7 +145,7 @@ def _without_marks(piece: list[Token]) -> list[Token]:
     return [
         token
         for i, token in enumerate(kept)
-        if token.letter != ":" or (0 < i < len(kept) - 1 and kept[i - 1].letter in "Nk" and kept[i + 1].letter == "N")
+        if token.letter != ":" or (0 < i < len(kept) - 1 and kept[i - 1].letter in "NkB" and kept[i + 1].letter == "N")
     ]
 
 
