@@ -5,6 +5,8 @@ Common practice, no published source.
 
 import pytest
 
+from preflare.reading.text import words_of
+
 
 def pains(logs):
     return [
@@ -177,3 +179,24 @@ def test_a_yes_or_no_question_beside_its_rating(read):
 def test_a_sheet_of_pain_with_a_comment_that_names_what_is_in_its_columns_already(read):
     text = "Date,Name,Where,Side,Rating,Comment\n2026-01-05,Ada Berg,elbow,left,4,elbow again\n"
     assert len(read({"pain.csv": text}).pain) == 1
+
+
+ARM_BY_THE_ELBOW = [
+    ("arm above the elbow", "arm below the elbow"),
+    ("Arm oberhalb des Ellbogens", "Arm unter dem Ellbogen"),
+    ("bras au-dessus du coude", "bras sous le coude"),
+    ("brazo por encima del codo", "brazo por debajo del codo"),
+    ("braccio sopra il gomito", "braccio sotto il gomito"),
+    ("braço acima do cotovelo", "braço abaixo do cotovelo"),
+    ("arm boven de elleboog", "arm onder de elleboog"),
+    ("ręka powyżej łokcia", "ręka poniżej łokcia"),
+    ("arm over albuen", "arm under albuen"),
+    ("arm oven for albuen", "arm neden for albuen"),
+    ("arm ovanför armbågen", "arm nedanför armbågen"),
+]
+
+
+@pytest.mark.parametrize(("above", "below"), ARM_BY_THE_ELBOW)
+def test_the_arm_on_one_side_of_the_elbow_is_one_place(lexicon, above, below):
+    assert {hit for _, _, hit in lexicon.site.find(words_of(above))} == {"upper arm"}
+    assert {hit for _, _, hit in lexicon.site.find(words_of(below))} == {"forearm"}

@@ -26,6 +26,7 @@ from preflare.reading.dates import Written, read_date
 from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lift_cells import is_warm_up_tag
+from preflare.reading.numbers import parse_number
 from preflare.reading.tables import Column, SheetTables, Table
 from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.workbook import Sheet
@@ -239,7 +240,11 @@ def _settle_columns(blocks: list[Block], sheet: Sheet, lexicon: Lexicon) -> None
         for column in block.common:
             _settle_numbers(column, sheet, block.body, lexicon)
         for group in block.groups:
+            roles = {column.role for column in group.columns}
             for column in group.columns:
+                if {"load", "reps"} <= roles and _holds_figures_alone(column, sheet, block.body):
+                    column.heading = Heading(column.written, ("unknown",), False)  # figures that are neither
+                    continue
                 _settle(column, sheet, block.body, lexicon)
 
 
@@ -258,6 +263,11 @@ def _settle_numbers(column: Column, sheet: Sheet, body: Sequence[int], lexicon: 
 
 def _holds_something(sheet: Sheet, block: Block, column: Column) -> bool:
     return any(cell_at(sheet, row, column.index) is not None for row in block.body)
+
+
+def _holds_figures_alone(column: Column, sheet: Sheet, body: Sequence[int]) -> bool:
+    cells = [cell for row in body if (cell := cell_at(sheet, row, column.index)) is not None]
+    return column.heading is None and all(parse_number(as_text(cell)) is not None for cell in cells)
 
 
 def _settle(column: Column, sheet: Sheet, body: Sequence[int], lexicon: Lexicon) -> None:

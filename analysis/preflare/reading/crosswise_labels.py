@@ -29,11 +29,11 @@ class RowLabel:
     exercise: str = ""  # named in the same label as a part of it: "Bench kg"
 
 
-def label_of(lexicon: Lexicon, text: str) -> RowLabel:
-    """What one label says."""
+def label_of(lexicon: Lexicon, text: str, signs: frozenset[str] = frozenset()) -> RowLabel:
+    """What one label says. signs: letters that stand for warm-ups among the numbers of sets."""
     if names_total(text):
         return RowLabel("total", text)
-    if is_warm_up_tag(text, lexicon):
+    if is_warm_up_tag(text, lexicon, signs):
         return RowLabel("set", text, is_warm_up=True)
     if is_number_of_a_set(text, lexicon):
         return RowLabel("set", text)

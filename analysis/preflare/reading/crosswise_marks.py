@@ -195,9 +195,20 @@ def heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int, 
     numbers = {mark.heading.number for mark in marks.values() if mark.heading and mark.heading.number is not None}
     if len(numbers) >= 2:
         roles.add("set_work")  # S1, S2, S3
-    return (
-        marks if len(roles - {"note", "ignored"}) >= 1 and len(roles) >= 2 and n_headings >= 0.7 * len(kinds) else None
-    )
+    is_most = n_headings >= 0.7 * len(kinds) or _are_columns_again(marks)
+    return marks if len(roles - {"note", "ignored"}) >= 1 and len(roles) >= 2 and is_most else None
+
+
+_AGAIN = 3  # times that the same headings stand in a row
+
+
+def _are_columns_again(marks: dict[int, Mark]) -> bool:
+    """Whether two headings or more come again and again with one that nobody knows: "kg | reps | ? | kg | reps | ?"."""
+    texts = [mark.text for mark in marks.values()]
+    known = {mark.text for mark in marks.values() if mark.heading is not None}
+    again = {text for text in texts if texts.count(text) >= _AGAIN}
+    other = {mark.text for mark in marks.values() if mark.text in again and mark.heading is None}
+    return len(again & known) >= 2 and len(other) == 1 and set(texts) - known == other
 
 
 _DAY_AND_MONTH = re.compile(r"(\d{1,2})\.(\d{1,2})")

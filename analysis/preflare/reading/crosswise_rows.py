@@ -28,6 +28,7 @@ from preflare.reading.stand_ins import is_ditto
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text
 from preflare.reading.vocabulary import back_squats
+from preflare.reading.warm_ups import settle_signs
 from preflare.reading.words import Gear
 
 _YEAR_REMEDY = "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05"
@@ -38,6 +39,7 @@ def read_crosswise(context: SheetContext, found: Crosswise) -> None:
     for row, what in found.not_data.items():
         context.not_data(row, what)
     carried = Labels(day=day_of_sheet(context, found.titles), week=monday_of_titles(context, found.titles))
+    settle_signs(context, [(block.common, block.body) for block in found.blocks])
     readers = [_BlockReader(context, block, carried) for block in found.blocks]
     for reader in readers:
         reader.sort()
@@ -208,10 +210,11 @@ class _BlockReader(RemarksReader):
         """What a cell leaves to the plan, in a row above it or a column before it, is taken from there."""
         context = self.context
         plan_row = next((one.row for one in stretch.lines if one.label.is_plan and one is not line), None)
+        has_both = {"load", "reps"} <= {column.role for column in group.columns}
         for column in self._columns(group):
             cell = context.cell(line.row, column.index)
-            if cell is None or line.label.is_warm_up:
-                continue
+            if cell is None or line.label.is_warm_up or (has_both and column.role in {"load", "reps"}):
+                continue  # loads and repetitions in columns of their own leave nothing to the plan
             plan = self.plans.get(column.index)
             planned = context.cell(line.row, plan) if plan is not None else None
             if plan_row is not None:

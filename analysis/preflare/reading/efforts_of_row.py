@@ -1,9 +1,13 @@
-"""One effort written for a whole row of sets: whose it is."""
+"""Efforts written for a whole row of sets: whose one is, and lists of one for each set ("7/8/9", "/7,5/8,5")."""
+
+import re
+from collections.abc import Iterable
 
 from preflare.reading.context import SheetContext
-from preflare.reading.lift_cells import Lift, effort_in, reserve_in
+from preflare.reading.lift_cells import RPE_SCALE, Lift, effort_in, is_missing, reserve_in
+from preflare.reading.numbers import parse_effort
 from preflare.reading.tables import Column
-from preflare.reading.text import fold
+from preflare.reading.text import as_text, fold
 from preflare.reading.work_of_log import is_effort_of_all, is_effort_of_last
 
 _LAST = frozenset(
@@ -18,9 +22,22 @@ def is_of_last_set(column: Column) -> bool:
 
 
 def give_effort(
-    context: SheetContext, row: int, kind: str, column: Column, lifts: list[Lift], about: list[int]
+    context: SheetContext,
+    row: int,
+    kind: str,
+    column: Column,
+    lifts: list[Lift],
+    about: list[int],
+    parts: Iterable[int],
 ) -> None:
-    """One effort for a whole row of sets is that of its heaviest working sets; an effort written at a set stands."""
+    """One effort for a whole row of sets is that of its heaviest working sets; an effort written at a set stands.
+
+    parts: the columns of loads, repetitions and work of the row, whose lists show that an effort may be one too.
+    """
+    if (each := _one_for_each(context, row, kind, column, lifts, about, parts)) is not None:
+        for i, one in each.items():
+            _give(lifts[i], kind, one)
+        return
     effort = effort_in(context, row, column.index, kind)
     if effort is None and (reserve := reserve_in(context.cell(row, column.index))) is not None:
         kind, effort = "RIR", reserve
@@ -33,8 +50,58 @@ def give_effort(
         heaviest = max(lifts[i].load_kg or 0.0 for i in working)
         working = [i for i in working if (lifts[i].load_kg or 0.0) == heaviest]
     for i in working:
-        lift = lifts[i]
-        if kind == "RPE" and lift.rpe is None:
-            lift.rpe = effort
-        elif kind == "RIR" and lift.rir is None:
-            lift.rir = effort
+        _give(lifts[i], kind, effort)
+
+
+def _give(lift: Lift, kind: str, effort: float) -> None:
+    if kind == "RPE" and lift.rpe is None:
+        lift.rpe = effort
+    elif kind == "RIR" and lift.rir is None:
+        lift.rir = effort
+
+
+_BETWEEN = re.compile(r"\s*[/;|]\s*|,\s+|\s+[-–—]\s+")
+_HYPHENS = re.compile(r"\d+(?:[.,]\d)?(?:[-–—]\d+(?:[.,]\d)?){2,}")  # 7-8-9; two numbers are a range
+_SLASH = re.compile(r"\d\D{0,6}/\s*\+?\d")
+
+
+def _one_for_each(
+    context: SheetContext,
+    row: int,
+    kind: str,
+    column: Column,
+    lifts: list[Lift],
+    about: list[int],
+    parts: Iterable[int],
+) -> dict[int, float] | None:
+    """Lift -> its effort, from a list with a piece for every set, or for every working set; None for any other cell.
+
+    A piece may be blank or a stroke. Two numbers at a slash are a list only where another cell of the row holds one.
+    """
+    pieces = _pieces(as_text(context.cell(row, column.index)))
+    working = [i for i in about if not lifts[i].is_warm_up]
+    if len(pieces) < 2 or len(pieces) not in {len(about), len(working)}:
+        return None
+    of_sets = about if len(pieces) == len(about) else working
+    told = {i: parse_effort(piece) for i, piece in zip(of_sets, pieces, strict=True) if not _is_blank(context, piece)}
+    least = RPE_SCALE[0] if kind == "RPE" else 0.0
+    each = {i: one[0] for i, one in told.items() if one is not None and not one[1] and least <= one[0] <= RPE_SCALE[1]}
+    if not each or len(each) < len(told):
+        return None
+    return each if len(each) > 2 or len(each) < len(pieces) or _has_list(context, row, parts) else None
+
+
+def _pieces(text: str) -> list[str]:
+    bare = re.sub(r"^\s*(?:rpe|rir|pse|@)\s*:?(?=\s*\d)", "", text, flags=re.I)
+    if _HYPHENS.fullmatch(bare.strip()):
+        return re.split(r"[-–—]", bare.strip())
+    return [piece.strip() for piece in _BETWEEN.split(bare)]
+
+
+def _is_blank(context: SheetContext, piece: str) -> bool:
+    return piece in {"", "x", "w", "c"} or is_missing(context, piece)
+
+
+def _has_list(context: SheetContext, row: int, parts: Iterable[int]) -> bool:
+    cells = (context.cell(row, index) for index in parts)
+    return any(isinstance(cell, str) and _SLASH.search(cell) is not None for cell in cells)

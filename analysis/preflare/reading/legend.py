@@ -288,7 +288,13 @@ def _add_exercise(lexicon: Lexicon, term: Term, sign: str) -> None:
 
 
 def _add_reserve(lexicon: Lexicon, written: str) -> None:
-    """ "b2" or "b" for repetitions in reserve, "@" for them too: the number behind the sign is theirs."""
+    """ "b2" or "b" for repetitions in reserve, "@" for them too: the number behind the sign is theirs.
+
+    A longer sign may head a column of them.
+    """
+    if len(heading := fold(written)) > 1 and heading.isalpha() and "rir" not in lexicon.headings_of.get(heading, []):
+        lexicon.headings_of[heading] = ["rir", *lexicon.headings_of.get(heading, [])]
+        lexicon.heading.known[heading] = "rir"
     sign = re.escape(re.sub(r"[\d\s.]+$", "", written))
     if sign:
         edge = r"(?<![^\W_])" if sign[0].isalpha() else ""

@@ -31,6 +31,7 @@ _HEADINGS = frozenset(
 )
 QUOTES = "«»\"“”„'‘’`*·•–-— \u00a0"
 _NO_GEAR = Gear()
+_MOST_OF_RESERVE = 8  # words of "how many repetitions were left in the tank"
 _MOST_OF_SAME = 9  # words of a meaning "as the last time"
 
 
@@ -83,9 +84,14 @@ def meaning_of(said: str, subject: str, reader: WordReader) -> Term | None:
     bare = _without_articles(whole)
     if _is_as_before(whole):
         return Term("", "same", "same", "")
-    for text in dict.fromkeys((whole, bare, _before_with(bare, reader.lexicon))):
+    for text in dict.fromkeys((whole, bare)):
         if text and (found := _known_meaning(text, subject, reader)) is not None:
             return found
+    if (found := _meaning_in_brackets(said, subject, reader)) is not None:
+        return found
+    before = _before_with(bare, reader.lexicon)
+    if before and (found := _known_meaning(before, subject, reader)) is not None:
+        return found
     short = _before_on_the_back(bare)
     return _gear_meaning(short, subject, reader.lexicon) if short else None
 
@@ -100,6 +106,14 @@ def _before_on_the_back(text: str) -> str:
     while cut and fold(words[cut - 1]) in known:  # "on the back"
         cut -= 1
     return " ".join(words[:cut])
+
+
+def _meaning_in_brackets(said: str, subject: str, reader: WordReader) -> Term | None:
+    """The bar, its place or a grip that brackets name where the words before them are none that is known: "the one with
+    pads and handles (safety bar)"."""
+    inside = [plain(group) for group in re.findall(r"[(\[]([^()\[\]]{3,40})[)\]]", said)]
+    found = [term for text in inside if text and (term := _gear_meaning(text, subject, reader.lexicon)) is not None]
+    return found[0] if len(found) == len(inside) == 1 else None
 
 
 def _is_as_before(text: str) -> bool:
@@ -171,7 +185,8 @@ def _reserve(text: str) -> Term | None:
     """ "buffer 2", "2 reps in reserve", "reps left"."""
     words = [word for word in words_of(text) if not word.isdecimal()]
     hits = [end - start for start, end, _ in legend_words("reserve").find(words)]
-    return Term("", "reserve", "rir", "") if hits and len(words) - sum(hits) <= 1 else None
+    is_question = bool(words) and len(words) <= _MOST_OF_RESERVE and words[0] in legend_words("how_many").known
+    return Term("", "reserve", "rir", "") if hits and (len(words) - sum(hits) <= 1 or is_question) else None
 
 
 def _gear_meaning(text: str, subject: str, lexicon: Lexicon) -> Term | None:

@@ -14,7 +14,7 @@ from preflare.reading.text import fold, spaces, words_of
 from preflare.reading.words import WordReader
 
 _SENTENCE = re.compile(
-    r"\n+|\s\|\s|;|\s{2,}|(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“(]|(?:\w{1,5}\s*/\s*)*\w{1,8}\s+=\s)"
+    r"\n+|\s\|\s|;|\s{2,}|(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«»\"“”„'‘(]|(?:\w{1,5}\s*/\s*)*\w{1,8}\s+=\s)"
 )
 _SIGN = re.compile(r"\s*(?::=|=|→|⇒|≙)\s*")
 _LIST_SIGN = re.compile(r"\s+[-–—]\s+")
@@ -22,6 +22,7 @@ _CAPITALS = re.compile(r"[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{0,5}")
 _GLOSSED = re.compile(r"(?<![\w./-])(?P<sign>[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{1,5})\s*\((?P<said>[^()=]{3,40})\)")
 _ABBREVIATED = re.compile(r"(?P<said>[^\W\d_][^()=,;:/]{2,60}?)\s*\((?P<sign>[A-ZÀ-Þ][A-ZÀ-Þ0-9.-]{1,5})\)")
 _OPEN_LISTS = re.compile(r"(?:^|[,;.:])[^=,;.:]*\s/\s[^\s=]+\s*=[^=]*\s/\s(?![^/=]*=)")
+_QUOTED = re.compile(r"(?<![^\W_])[\"“„«‘]([^\"“”„«»‘’]{1,18})[\"”“»’]\s*$")  # in a sentence, before its sign
 _MOST_SIGN, _MOST_SIGN_WORDS, _SHORT = 18, 3, 5
 GEAR_OR_LIFT = frozenset({"exercise", "bar", "position", "width"})
 _OF_TIME = frozenset({"timestamp", "time", "date", "weekday", "week"})
@@ -266,6 +267,8 @@ def _cut_at_dash(item: str) -> tuple[str, str, str]:
 def _sign_in(text: str, said: str) -> str:
     """The sign before a sign of equality: the last words behind a colon, without quotes; "" when it is too long."""
     sign = text.rsplit(":", 1)[-1].strip().strip(QUOTES).strip("()[] ")
+    if quoted := _QUOTED.search(text):
+        sign = quoted[1].strip()
     if len(sign) > _MOST_SIGN and len(sign.split()) <= 5 and len(sign) <= 2 * _MOST_SIGN and _may_be_sign(said):
         return sign  # "close-grip bench press = CGB"
     last = sign.split()[-1].strip(QUOTES) if sign else ""

@@ -29,6 +29,7 @@ from preflare.reading.lift_cells import (
     unit_of_column,
     with_looks,
 )
+from preflare.reading.marked_lists import without_marks
 from preflare.reading.marks import body_weight_for_kg, open_marks, with_words_for_marks
 from preflare.reading.notes import is_pain_alone
 from preflare.reading.numbers import parse_count, parse_load, parse_number
@@ -62,8 +63,9 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
     for index, group in shared.items():
         if parse_load(context.cell(row, index)) is None and not isinstance(context.cell(row, index), date):
             loads_in(context, row, group, context.cell(row, index))
+    parts = {one.index for group in groups for one in (group.load, group.reps, group.set_work, *group.work) if one}
     for (kind, index), about in rated.items():
-        give_effort(context, row, kind, efforts[index], lifts, about)
+        give_effort(context, row, kind, efforts[index], lifts, about, parts)
     return _without_stray_reps(context, row, groups, lifts)
 
 
@@ -310,6 +312,8 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
         if (whole := put_together(context, row, group.load.index, cells, way)) is not None:
             bare = replace_group(replace_group(group, without="load"), without="reps")
             return _from_text(context, row, group.load, bare, whole, exercise)
+    columns = {name: column.index for name in ("load", "reps") if (column := getattr(group, name)) is not None}
+    cells, marked = without_marks(context, row, columns, cells)
     cells, beside = taken_apart(context, cells)
     if (shorthand := _shorthand_in(context, row, group, cells, exercise)) is not None:
         return shorthand
@@ -347,8 +351,8 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
             reps[i] if reps else None,
             beside.rpe,
             beside.rir,
-            is_warm_up,
-            is_failed and i == n - 1,  # the last of several is the one that was missed
+            is_warm_up or i in marked.warm_ups,
+            (is_failed and i == n - 1) or i in marked.missed,  # the last of several is the one that was missed
             exercise,
             note,
             column.index,

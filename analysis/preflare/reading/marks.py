@@ -18,9 +18,33 @@ _WHERE = (  # where a mark stands beside its set, which is no part of it: "A dav
     r"|framf[öo]r|bakom|i slutet)(?![^\W_])(?:\s+[^\W\d_]+){0,3})?"
 )
 _FORWARD = re.compile(
-    rf"(?<![^\W_])(?P<mark>{_MARK}){_WHERE}\s*(?:=|:|→|–)\s*(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{2,40}})", re.I
+    rf"(?<![^\W_])(?P<mark>{_MARK})[\"'”“»’]?{_WHERE}\s*(?:=|:|→|–)\s*(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{2,40}})", re.I
 )
-_BACKWARD = re.compile(rf"(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{3,40}}?)\s*=\s*(?P<mark>{_MARK})(?=\s*(?:[,;|\n]|$))")
+_BACKWARD = re.compile(
+    rf"(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{3,40}}?)\s*=\s*[\"'“„«‘]?(?P<mark>{_MARK})[\"'”“»’]?(?=\s*(?:[,;|\n]|$))"
+)
+_IS = (  # verbs and phrases between a mark and its meaning
+    r"(?:is|are|means?|stands for|marks|ist|sind|bedeutet|hei(?:ß|ss)t|steht für|est|sont|signifie|indique"
+    r"|d[ée]signe|veut dire|es|son|significa|quiere decir|indica|è|é|sono|vuol dire|quer dizer|betekent"
+    r"|staat voor|to|oznacza|znaczy|er|betyr|betyder|st[åa]r for|st[åa]r f[öo]r|är)"
+)
+_SAID = re.compile(  # "La c es calentamiento": one letter, or a mark in quotes
+    r"(?:^|[.,;:(]\s*|(?<![^\W_])(?:the|an?|letter|der|die|das|ein|buchstabe|l[ae]|une?|lettre|el|letra|il|lo|lettera|o"
+    r"|de|een|litera|literka|en|et|bokstaven?)\s+)(?![aiy]\s+(?:to|es)\s)"
+    rf"(?:[\"'“„«‘]\s*(?P<quoted>{_MARK})\s*[\"'”“»’]|(?P<mark>[^\W\d_]|\*{{1,2}}|[°!#^~†]))"
+    rf"{_WHERE}\s+{_IS}\s+(?P<words>(?:[^,;|=\n.]|\.(?!\s)){{2,40}})",
+    re.I,
+)
+_MARKED_WITH = re.compile(  # "warm-ups are marked with a w", "Aufwärmsätze mit a gekennzeichnet"
+    r"(?P<words>(?:[^,;|=\n.]|\.(?!\s)){3,40}?)\s+"
+    r"(?:(?:marked|noted|written|shown|markiert|gekennzeichnet|bezeichnet|not[ée]e?s?|marqu[ée]e?s?|marcad[oa]s?"
+    r"|anotad[oa]s?|segnat[oaie]|indicat[oaie]|gemarkeerd|aangegeven|oznaczon[aeoy]|zaznaczon[aeoy]|merket|markert"
+    r"|markeret|märkta?|markera(?:t|de))\s+)?"
+    r"(?:with|by|as|mit|par|avec|con|com|met|jako|przez|litera|literą|med)\s+"
+    r"(?:(?:an?|the|letter|einem|dem|buchstaben|une?|la|l[ea]ttre|una?|letra|uma?|lettera|een|de|et|en|bokstaven)\s+)*"
+    r"[\"'“„«‘]?(?P<mark>[^\W\d_]|\*{1,2}|[°!#^~†])[\"'”“»’]?(?=\s*(?:[,;|.\n]|$|markiert|gekennzeichnet|bezeichnet))",
+    re.I,
+)
 _NO_MISS = {
     "pr", "pb", "record", "best", "belt", "paused", "pause", "video", "straps", "rekord", "bestleistung", "gurtel",
     "ceinture", "cinturon", "cintura", "riem", "pas", "belte", "balte", "mejor", "marca", "rekordowe", "zyciowka",
@@ -34,14 +58,20 @@ def marks_in(lines: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
     """What the legend of a sheet says of marks: folded mark -> warm_up, failed, or other (no miss)."""
     marks: dict[str, str] = {}
     for line in lines:
-        for pattern in (_FORWARD, _BACKWARD):
+        for pattern in (_FORWARD, _BACKWARD, _SAID, _MARKED_WITH):
             for match in pattern.finditer(line):
                 meaning = _meaning(match["words"], lexicon)
-                usual = lexicon.work.exact(match["mark"])
-                is_word = usual == meaning == "warm_up" and len(match["mark"]) > 1  # read as such, for all behind
+                mark = match["mark"] or match["quoted"]
+                usual = lexicon.work.exact(mark)
+                is_word = usual == meaning == "warm_up" and len(mark) > 1  # read as such, for all behind
+                if pattern in _PROSE and meaning == "other":
+                    continue
                 if meaning is not None and usual != "bodyweight" and not is_word:
-                    marks.setdefault(re.sub(r"\s", "", match["mark"]).casefold(), meaning)
+                    marks.setdefault(re.sub(r"\s", "", mark).casefold(), meaning)
     return marks
+
+
+_PROSE = (_SAID, _MARKED_WITH)
 
 
 def _meaning(words: str, lexicon: Lexicon) -> str | None:

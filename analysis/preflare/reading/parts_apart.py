@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from preflare.reading.body_counts import ON_THE_BODY
 from preflare.reading.context import SheetContext
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.marked_lists import with_marks, without_marks
 from preflare.reading.text import Cell, as_text, fold
 
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
@@ -60,7 +61,9 @@ def way_of(context: SheetContext, exercise: str | None, headings: Iterable[str])
 
 def put_together(context: SheetContext, row: int, column: int, parts: Mapping[str, Cell], way: Way) -> str | None:
     """The parts as one text; what was assumed of warm-ups in brackets, or left out for want of repetitions, is said."""
-    whole = in_short(parts, context.lexicon, way)
+    bare, marked = without_marks(context, row, {"load": column}, parts)
+    whole = in_short(bare, context.lexicon, way)
+    whole = with_marks(whole, marked) if whole is not None else None
     if whole is None or not has_warm_up_apart(parts):
         return whole
     if "w/u" not in whole:

@@ -295,6 +295,7 @@ def _are_remarks(texts: list[str], cells: list[Cell], lexicon: Lexicon) -> bool:
 
 
 _EFFORTS = frozenset({"rpe", "rir", "session_rpe"})
+_FIGURES = re.compile(r"(?=.*\d)[\d\s.,;/|–-]+")  # "7; 8; 8,5"
 
 
 def _settle_remarks(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
@@ -305,7 +306,9 @@ def _settle_remarks(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
             continue
         cells = cells_in(sheet.rows, column.index, table.body)
         texts = [cell for cell in cells if isinstance(cell, str)]
-        if column.role in _EFFORTS and any(parse_effort(cell) for cell in cells if cell is not None):
+        if column.role in _EFFORTS and any(
+            parse_effort(c) or _FIGURES.fullmatch(as_text(c)) for c in cells if c is not None
+        ):
             continue  # "Ressenti" holds efforts, or remarks on how it felt
         if column.role == "unknown" and texts and share_of_shorthand(texts) >= 0.6:
             column.role = "work"

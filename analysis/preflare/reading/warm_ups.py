@@ -3,7 +3,7 @@
 "U 1 2 3" numbers a warm-up and three sets; "55x5" in a column that nobody knows, before "90 | 3x5", is a warm-up too.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -23,18 +23,29 @@ _SAMPLE = 400
 
 def settle_warm_ups(context: "SheetContext", table: "Table") -> None:
     """Note the letter that stands for warm-ups in a column of set numbers, and tell columns of lighter sets."""
-    for column in table.having("set_number"):
-        cells = [context.cell(row, column.index) for row in table.body[:_SAMPLE]]
-        if (letter := _letter_of_warm_ups(cells)) is not None:
-            context.warm_up_signs |= {letter}
-            context.assume(
-                f'Among the numbers of sets, "{letter.upper()}" was read as warm-up: it stands before set 1.'
-            )
+    settle_signs(context, [(table.columns, table.body)])
     for column in table.having("work"):
         if _is_lighter(context, table, column) and column.heading is not None:
             column.heading = replace(column.heading, roles=("warm_up",))
             context.assume(
                 f'Sets under "{column.written}" were read as warm-ups: their loads are below those beside them.'
+            )
+
+
+def settle_signs(context: "SheetContext", parts: Iterable[tuple[Sequence["Column"], Sequence[int]]]) -> None:
+    """Note the letters that stand for warm-ups in columns of set numbers: by the legend, or as they stand before set 1.
+
+    parts: the columns and rows of each table.
+    """
+    context.warm_up_signs |= {sign for sign, what in context.marks.items() if what == "warm_up" and sign.isalpha()}
+    for columns, body in parts:
+        for column in (one for one in columns if one.role == "set_number"):
+            letter = _letter_of_warm_ups([context.cell(row, column.index) for row in body[:_SAMPLE]])
+            if letter is None or letter in context.warm_up_signs:
+                continue
+            context.warm_up_signs |= {letter}
+            context.assume(
+                f'Among the numbers of sets, "{letter.upper()}" was read as warm-up: it stands before set 1.'
             )
 
 

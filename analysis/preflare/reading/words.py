@@ -93,6 +93,10 @@ _WITH = re.compile(r"(?<![^\W_])[cwm]/\s*(?=[^\W\d_])", re.I)
 _BRACKETS = re.compile(r"[(\[][^()\[\]]*[)\]]")
 
 
+_GEAR_KINDS = frozenset({"bar", "position", "width", "style"})
+_SITES_OF_NO_LIFT = frozenset({"elbow", "wrist", "knee"})  # "front", "back" and "chest" tell lifts apart
+
+
 @dataclass(slots=True)
 class WordReader:
     """Reads single cells' words with one lexicon."""
@@ -141,10 +145,26 @@ class WordReader:
         return self._exercises[written]
 
     def _outside_brackets(self, written: str) -> str | None:
-        """ "DB row (each arm)" without its brackets, where none of their words may tell another lift; else None."""
-        inside = {word for group in _BRACKETS.findall(written) for word in words_of(group)}
+        """ "DB row (each arm)" without its brackets, where none of their words may tell another lift; else None.
+
+        Words for since when and why count for nothing: "Squat (safety bar since 10 Oct.)" keeps what names a bar.
+        """
+        inside = [word for group in _BRACKETS.findall(written) for word in words_of(group)]
         outside = _BRACKETS.sub(" ", written).strip()
-        return outside if inside and outside and not inside & self._known_words else None
+        if not inside or not outside:
+            return None
+        left = [word for word in inside if not self._is_when_or_why(word)]
+        if len(left) == len(inside) or not set(left) & self._known_words:
+            return None if set(left) & self._known_words else outside
+        hits = list(self._mixed.find(left))
+        is_gear = all(hit.split(":", 1)[0] in _GEAR_KINDS for _, _, hit in hits) and bool(hits)
+        return " ".join([outside, *left]) if is_gear and sum(b - a for a, b, _ in hits) == len(left) else None
+
+    def _is_when_or_why(self, word: str) -> bool:
+        """Whether a word beside a lift tells a day, since when, or the place that hurts."""
+        lexicon = self.lexicon
+        is_day = word.isdecimal() or bool(lexicon.month.exact(word) or lexicon.weekday.exact(word))
+        return is_day or lexicon.sheet_word(word, "since") or lexicon.site.known.get(word) in _SITES_OF_NO_LIFT
 
     def _without_warm_up(self, written: str) -> str | None:
         """The words of an exercise without those for a warm-up; None when there are none, or nothing else."""
