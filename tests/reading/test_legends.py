@@ -3,6 +3,8 @@
 Signs and sentences are invented after common ways to write them (common practice, no published source).
 """
 
+import re
+
 import pytest
 from openpyxl import Workbook
 
@@ -98,6 +100,18 @@ SIGNS = [
     ("CODO D / CODO I = dolor del codo derecho / izquierdo al terminar, de 0 a 10", {"I": "left"}),
     ("EL = elbow; FA = forearm", {"EL": "elbow", "FA": "forearm"}),
     ("OBX = Oberarm, UTX = Unterarm", {"OBX": "upper arm", "UTX": "forearm"}),
+    # lists without signs, small letters behind full stops, brackets that explain within an item
+    ("BD Bankdrücken, eBD Bankdrücken eng, LRu Langhantelrudern vorgebeugt", {"eBD": "close-grip bench press"}),
+    ("DM développé militaire, RB rowing barre buste penché", {"DM": "overhead press", "RB": "row"}),
+    ("SQ squat, nB close-grip bench press, BR barbell row bent over", {"nB": "close-grip bench press", "BR": "row"}),
+    ("smalbänk = bänk med smalt grepp. chins är räckhäv, kv = bara kroppsvikten", {"chins": "pull-up"}),
+    ("wb = wide grip. nb = narrow grip", {"wb": "wide", "nb": "narrow"}),
+    ("chins are pull-ups", {"chins": "pull-up"}),
+    ("Friday is bench press, Monday is squat", {}),
+    ("KLZ Klimmzug (ohne = ohne Zusatz, +5 = 5 kg), BDR Bankdrücken", {"KLZ": "pull-up", "BDR": "bench press"}),
+    # letters for moments
+    ("v = vorher, w = währenddessen", {"v": "before", "w": "during"}),
+    ("A = after, M = next morning", {"A": "after", "M": "next morning"}),
     # nothing new, or nothing that is known
     ("RDL = Romanian deadlift", {}),
     ("lige = lige stang", {}),
@@ -433,6 +447,36 @@ def test_site_and_moment_of_ratings_as_a_legend_says(read):
     head = "pijn = pijn elleboog voor de training, 0-10\n"
     logs = read({"Ada Berg.csv": f"{head}Datum;Oefening;kg;Reps;Pijn\n2026-03-02;Squat;100;5;3\n"})
     assert [(one.site, one.moment, one.rating) for one in logs.pain] == [("elbow", "before", 3.0)]
+
+
+MOMENTS = {
+    "Ell = Ellbogen: v = vorher, w = währenddessen, n = nachher, m = am Morgen danach": "Ell re: {v}1 {w}2 {n}3 {m}4",
+    "b = before, d = during, a = after, m = next morning": "Right elbow: {b}1 {d}2 {a}3 {m}4",
+    "f = före, u = under, e = efter, m = morgonen efter": "Höger armbåge: {f}1 {u}2 {e}3 {m}4",
+    "V = voor, T = tijdens, N = na, O = de volgende ochtend": "Elleboog re: {V}1 {T}2 {N}3 {O}4",
+    "P = prima, D = durante, F = dopo, M = la mattina dopo": "Gomito dx: {P}1, {D}2, {F}3, {M}4",
+}
+
+
+@pytest.mark.parametrize("form", ["{}{}", "{} {}", "{}: {}", "behind"])
+@pytest.mark.parametrize(("legend", "line"), MOMENTS.items())
+def test_letters_for_moments_beside_ratings(read, legend, line, form):
+    label, _, ratings = line.partition(": ")
+    found = re.findall(r"\{(\w)\}(\d)", ratings)
+    shown = ", ".join(f"{n}{letter}" if form == "behind" else form.format(letter, n) for letter, n in found)
+    logs = read({"Ada Berg 2026.txt": f"{legend}\n\n2026-03-02\nSquat 3x5x80\n{label}: {shown}\n"})
+    told = [(one.side, one.rating, one.moment) for one in logs.pain]
+    moments = ("before", "during", "after", "next morning")
+    assert told == [("right", float(i), moment) for i, moment in enumerate(moments, start=1)]
+
+
+def test_a_sign_of_a_lift_in_a_list_is_nobody(read):
+    legend = "Ada Berg\n\nBD Bankdrücken, SD Schulterdrücken, ZQ Zauberlift"
+    text = f"{legend}\n\n2026-03-02\nBD 3x5x60\nZQ 3x5x80\n\n2026-03-04\nBD 3x5x62,5\nZQ 3x5x82,5\n"
+    logs = read({"Ada Berg 2026.txt": text})
+    assert {one.athlete for one in logs.sets} == {"Ada Berg"}
+    assert [one.load_kg for one in logs.sets] == [60.0] * 3 + [62.5] * 3
+    assert [one.value for one in logs.rejected] == ["ZQ 3x5x80", "ZQ 3x5x82,5"]
 
 
 def test_initials_that_are_also_a_word_for_body_weight(read):

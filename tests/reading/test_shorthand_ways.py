@@ -322,6 +322,9 @@ MISSED = """
 100x3 av 5 | 100x3F
 100x3 z 5 | 100x3F
 100x3 su 5 | 100x3F
+100x3 of 5 @9.5 | 100x3F@9.5
+100x1 von 3 @10, 90x5 | 100x1F@10 90x5
+100x3 (su 5) @9 | 100x3F@9
 """
 
 CORRECTED = """
@@ -432,6 +435,32 @@ def test_each_way_to_write_work_is_read_without_a_doubt(text, expected):
     ("text", "expected"),
     [
         ("60x5 80x3 | 100x5x3", "60x5w 80x3w 3*100x5"),
+        ("60x6x3 (only 4 on the last)", "2*60x6 60x4"),
+        ("60x6x3, last one only 4", "2*60x6 60x4"),
+        ("3x6x60  (beim letzten nur 4 geschafft)", "2*60x6 60x4"),
+        ("60x6x3 (dernière 4 seulement)", "2*60x6 60x4"),
+        ("60x6x3, la última solo 4", "2*60x6 60x4"),
+        ("60x6x3 (ultima solo 4)", "2*60x6 60x4"),
+        ("60x6x3 (na última só 4)", "2*60x6 60x4"),
+        ("60x6x3, laatste maar 4", "2*60x6 60x4"),
+        ("60x6x3 (w ostatniej tylko 4)", "2*60x6 60x4"),
+        ("60x6x3, siste bare 4", "2*60x6 60x4"),
+        ("60x6x3, sidste kun 4", "2*60x6 60x4"),
+        ("60x6x3 (sista bara 4)", "2*60x6 60x4"),
+        ("67.5 no 60x4 @9", "60x4@9"),
+        ("67,5 nej 60x4, 57,5x5x2", "60x4 2*57.5x5"),
+        ("80kg nee 85kg x5", "85x5"),
+        ("80, anzi 85x5", "85x5"),
+        ("120x4x2 (it was 110, not 120)", "2*110x4"),
+        ("2x4x120  verschrieben, lagen 110 drauf, nicht 120", "2*110x4"),
+        ("120x4x2 (c'était 110, pas 120)", "2*110x4"),
+        ("120x4x2 (eran 110, no 120)", "2*110x4"),
+        ("120x4x2, erano 110 e non 120", "2*110x4"),
+        ("120x4x2 (eram 110, não 120)", "2*110x4"),
+        ("120x4x2 (110 in plaats van 120)", "2*110x4"),
+        ("120x4x2 (było 110, nie 120)", "2*110x4"),
+        ("120x4x2 (det var 110, ikke 120)", "2*110x4"),
+        ("120x4x2 (det var 110, inte 120)", "2*110x4"),
         ("100x5 (missed 5th)", "100x4F"),
         ("100x5 (falló la 4ª)", "100x3F"),
         ("100x3 (missed 5th)", "100x3F"),
@@ -475,6 +504,9 @@ Satz 102,5x5 |
 100x5 (4 on the last) | 100x5
 3x5 @100, last set 4 | 3*100x5
 3x5x80 +2x8 | 3*80x5
+60x6x3 (last 2 only easy) | 3*60x6
+60x6x3 (only 4 on the last 2) | 3*60x6
+120x4x2 (felt like 110, 120 next time) | 2*120x4
 100x5 +5x3 | 100x5
 idem |
 """

@@ -29,7 +29,7 @@ def words_of_clause(kind: str) -> frozenset[str]:
 
 def missed(item: Item, tokens: Sequence[TokenLike], start: int) -> Said | None:
     """The item whose last set failed, where a clause with a word for it stands at `start`."""
-    inside, end = _clause(tokens, start)
+    inside, end = clause_at(tokens, start)
     letters = "".join(token.letter for token in inside)
     if letters.count("F") != 1 or letters.count("N") > 1:
         return None
@@ -49,7 +49,7 @@ def _may_stand_beside_miss(token: TokenLike) -> bool:
     return token.letter in "()r" or token.value in _SIGNS or fold(token.value) in words_of_clause("beside_miss")
 
 
-def _clause(tokens: Sequence[TokenLike], start: int) -> tuple[Sequence[TokenLike], int]:
+def clause_at(tokens: Sequence[TokenLike], start: int) -> tuple[Sequence[TokenLike], int]:
     """The tokens of the clause at `start`, and the token behind it. A number that begins a set ends the clause."""
     begin = start
     while begin < min(len(tokens), start + 2) and tokens[begin].letter in _OPENING:
@@ -75,17 +75,19 @@ def _with_last_reps(item: Item, number: int, is_of_done: bool) -> Item:
     written = item.reps[-1] if item.reps else None
     done = number if is_of_done and (written is None or number <= written) else number - 1
     if written is None or done == written:
-        return item if written is not None else _last_reps(item, done)
+        return item if written is not None else with_last_reps(item, done)
     if done > written:
-        return _doubted(item, f"the {number}. repetition was missed, though {written} are written; {written} stored")
-    return _doubted(_last_reps(item, done), f"it was read as {done} repetitions done of {written}")
+        return doubted(item, f"the {number}. repetition was missed, though {written} are written; {written} stored")
+    return doubted(with_last_reps(item, done), f"it was read as {done} repetitions done of {written}")
 
 
-def _doubted(item: Item, doubt: str) -> Item:
+def doubted(item: Item, doubt: str) -> Item:
+    """The item with one more doubt to tell of."""
     return replace(item, doubts=(*item.doubts, doubt))
 
 
-def _last_reps(item: Item, reps: int) -> Item:
+def with_last_reps(item: Item, reps: int) -> Item:
+    """The item with other repetitions in its last set."""
     n = max(len(item.reps), len(item.loads), item.sets)
     every = item.reps if len(item.reps) > 1 else item.reps * n
     return replace(item, reps=(*every[:-1], reps))
@@ -106,10 +108,18 @@ def of_so_many(item: Item, tokens: Sequence[TokenLike], start: int) -> Said | No
         end += 1
     if done is None or whole(meant, done, MOST_REPS) is None or len(item.reps) > 1 or item.sets > 1 or not item.loads:
         return None
-    if end < len(tokens) and tokens[end].letter in "xk@%/-":
+    if end < len(tokens) and tokens[end].letter in "xk@%/-" and not _is_effort(tokens, end):
         return None
     closes = begin > start and end < len(tokens) and tokens[end].letter == ")"
     return replace(item, is_failed=meant > done), end + closes
+
+
+def _is_effort(tokens: Sequence[TokenLike], at: int) -> bool:
+    """Whether "@" and a number up to ten stand there: how hard the set was, no load."""
+    if tokens[at].letter != "@" or at + 1 >= len(tokens) or tokens[at + 1].letter != "N":
+        return False
+    is_small = 1 <= float(tokens[at + 1].value.replace(",", ".")) <= 10
+    return is_small and (at + 2 >= len(tokens) or tokens[at + 2].letter not in "xk%")
 
 
 def corrected(item: Item, tokens: Sequence[TokenLike], start: int) -> Said | None:
@@ -167,7 +177,7 @@ def put_right(item: Item, tokens: Sequence[TokenLike], start: int) -> Said | Non
     if not (has_unit or number > MOST_REPS) or not 0.5 * load <= number <= 2 * load:
         return None
     told = f"the load {load:g} is put right behind it; {number:g} was stored"
-    return _doubted(replace(item, loads=(number,) * len(item.loads)), told), start + end + 1
+    return doubted(replace(item, loads=(number,) * len(item.loads)), told), start + end + 1
 
 
 def _behind_taking_back(tokens: Sequence[TokenLike], start: int) -> int | None:

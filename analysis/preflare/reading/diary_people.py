@@ -76,7 +76,9 @@ def _writer(context: SheetContext, titles: Iterable[str]) -> str | None:
 def _names_told(titles: Iterable[str], context: SheetContext) -> set[str]:
     """The words in title lines that may be somebody's name."""
     found = {match[0] for title in titles for match in re.finditer(_GIVEN, title)}
-    return {word for word in found if may_be_person([word], context.lexicon)}
+    explained = {one.written for one in context.legend.terms}  # "LR" is a lift
+    explained |= {one.written for one in context.legend.unclear}
+    return {word for word in found - explained if may_be_person([word], context.lexicon)}
 
 
 def _of_titles(titles: Iterable[str], lines: Sequence[str], context: SheetContext) -> set[str]:

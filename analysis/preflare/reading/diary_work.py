@@ -20,7 +20,7 @@ from preflare.reading.ratings import Answer
 from preflare.reading.rows import SetRow
 from preflare.reading.shorthand import Work
 from preflare.reading.text import fold, words_of
-from preflare.reading.tokens import tokenise
+from preflare.reading.tokens import normalised, tokenise
 from preflare.reading.vocabulary import families
 from preflare.reading.words import Gear
 
@@ -140,6 +140,7 @@ class Lead:
 def lead_of(text: str, context: SheetContext) -> Lead:
     """The words before the first set of a line."""
     lexicon = context.lexicon
+    text = normalised(text)
     words: list[str] = []
     label_end = 0
     for token in tokenise(text, lexicon):

@@ -16,6 +16,9 @@ from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.workbook import Sheet
 
 _AS_WORK = re.compile(r"\d\s*[x×]\s*\w", re.I)
+_LOADED_WORK = re.compile(
+    r"(?<![\d.,])[1-9]\d{1,2}(?:[.,]\d+)?\s*(?:kgs?|lbs?)?\s*[x×]\s*\d{1,2}(?:\s*[x×]\s*\d{1,2})?", re.I
+)
 
 
 def header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> dict[int, list[Heading | None]]:
@@ -112,6 +115,8 @@ def _looks_like_headings(row: list[Cell], known: dict[str, Heading | None]) -> b
     texts = [cell for cell in row if isinstance(cell, str)]
     if sum(bool(_AS_WORK.search(text)) for text in texts) >= max(2, len(texts) / 2):
         return False  # "8 x BW | 7 x BW": sets, however their words could be headings
+    if any(_LOADED_WORK.fullmatch(text.strip()) for text in texts):
+        return False  # "Ada | 165x3x2 | R 1": a load and its repetitions head nothing
     headings = [heading for text in texts if (heading := known[text])]
     exact = {heading.roles[0] + str(heading.number or "") for heading in headings if heading.is_exact}
     dates = sum(isinstance(cell, date) for cell in row)

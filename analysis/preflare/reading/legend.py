@@ -185,7 +185,7 @@ def _is_usual(term: Term, lexicon: Lexicon) -> bool:
     """Whether the general vocabulary knows the sign so anyway, or a mark of one letter is read as such elsewhere."""
     sign = fold(term.written)
     if term.kind in _TABLES:
-        if term.kind in {"work", "moment", "severity"} and len(sign) < 2:
+        if term.kind in {"work", "severity"} and len(sign) < 2:
             return True
         if term.kind in _GEAR and (lexicon.work.known.get(sign) in _SMALL_WORDS or sign in lexicon.modifier.known):
             return False  # "med" is "with" elsewhere
@@ -211,7 +211,7 @@ def lexicon_with(terms: Sequence[Term], people: dict[str, str], lexicon: Lexicon
     """A copy of the vocabulary with a legend's words above its own; the very same where there are none."""
     if not terms and not people:
         return lexicon
-    own = lexicon.changed(headings_of=dict(lexicon.headings_of), own_words={}, rewrites=())
+    own = lexicon.changed(headings_of=dict(lexicon.headings_of), own_words={}, rewrites=(), pain_rewrites=())
     for name in (*_TABLES, "heading", "modifier"):
         setattr(own, name, _copy(getattr(lexicon, name)))
     for letter in people:
@@ -239,6 +239,8 @@ def _add(lexicon: Lexicon, term: Term) -> None:
         _add_exercise(lexicon, term, sign)
     elif term.kind in {"side", "site", "severity", "moment", "work"}:
         is_letter = len(sign) < 2
+        if is_letter and term.kind == "moment" and sign.isalpha():
+            lexicon.pain_rewrites += _moment_beside_ratings(term.written.strip(), term.value)
         if sign and not (is_letter and (term.kind != "side" or sign in _WORDS_OF_THEIR_OWN)):
             _put(getattr(lexicon, term.kind), sign, term.value)
         if term.kind == "work" and term.value == "bodyweight" and sign == "kg":
@@ -256,6 +258,14 @@ def _add(lexicon: Lexicon, term: Term) -> None:
             lexicon.heading.known[sign] = role
         if term.kind == "pain":
             _put(lexicon.site, sign, term.value)
+
+
+def _moment_beside_ratings(letter: str, moment: str) -> tuple[tuple[re.Pattern[str], str], ...]:
+    """ "v1 n2", "1v 2n": a letter for a moment right before ratings, or close behind them, written out before them."""
+    plain = moment if " " in moment else f"{moment} training"
+    before = re.compile(rf"(?<![^\W_]){re.escape(letter)}[ :=]{{0,2}}(?=\d)")
+    behind = re.compile(rf"(?<![\w.,/-])(\d{{1,2}}(?:[.,]5)?(?:\s?[-–]\s?\d{{1,2}})?){re.escape(letter)}(?![^\W_])")
+    return (before, f"{plain} "), (behind, rf"{plain} \1")
 
 
 def _put(phrases: Phrases, sign: str, value: str) -> None:

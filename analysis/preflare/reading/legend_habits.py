@@ -301,7 +301,7 @@ def _begins_with_gear(words: list[str], lexicon: Lexicon) -> bool:
 def _also_front(text: str, reader: WordReader) -> bool:
     """Whether a sentence about squats speaks of those in front as well: it says so, or names no kind of squat."""
     words = words_of(text)
-    if says("in_front", words):
+    if says("in_front", words) or any(hit == "front squat" for _, _, hit in reader.lexicon.exercise.find(words)):
         return True
     bare = [word for word in words if reader.lexicon.exercise.known.get(word) == "back squat"]
     return bool(bare) and not says("on_the_back", words)

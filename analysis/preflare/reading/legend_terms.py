@@ -17,8 +17,12 @@ _SENTENCE = re.compile(
     r"\n+|\s\|\s|;|\s{2,}|(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«»\"“”„'‘(]|(?:\w{1,5}\s*/\s*)*\w{1,8}\s+=\s)"
 )
 _SIGN = re.compile(r"\s*(?::=|=|→|⇒|≙)\s*")
+_EXPLAINING_BRACKETS = re.compile(r"(?<=\w)\s+\([^()]*=[^()]*\)")  # they are read by themselves
+_NEXT_SIGN = re.compile(r":\s+(?=\w{1,8}\s*=)")
+_SMALL_STOP = re.compile(r"(?<=[^\W\d_]{4})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[a-zà-þ])")
+_EXPLAINS = re.compile(r"[=:]")
 _LIST_SIGN = re.compile(r"\s+[-–—]\s+")
-_CAPITALS = re.compile(r"[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{0,5}")
+_CAPITALS = re.compile(r"[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{0,5}|[a-zà-þ]{1,3}[A-ZÀ-Þ]{1,4}")  # "eBD": a narrow "BD"
 _GLOSSED = re.compile(r"(?<![\w./-])(?P<sign>[A-ZÀ-Þ][A-ZÀ-Þ0-9./-]{1,5})\s*\((?P<said>[^()=]{3,40})\)")
 _ABBREVIATED = re.compile(r"(?P<said>[^\W\d_][^()=,;:/]{2,60}?)\s*\((?P<sign>[A-ZÀ-Þ][A-ZÀ-Þ0-9.-]{1,5})\)")
 _OPEN_LISTS = re.compile(r"(?:^|[,;.:])[^=,;.:]*\s/\s[^\s=]+\s*=[^=]*\s/\s(?![^/=]*=)")
@@ -61,9 +65,25 @@ def _is_day(written: str, lexicon: Lexicon) -> bool:
 
 def sentences(text: str) -> list[str]:
     """A line cut into statements; a dash between statements cuts too, where a sign stands in them."""
-    pieces = [piece for piece in _SENTENCE.split(text) if piece and piece.strip()]
+    pieces = [one for piece in _SENTENCE.split(text) if piece and piece.strip() for one in _at_colons(piece)]
+    pieces = [one for piece in pieces for one in _without_capitals(piece)]
     cut = (_LIST_SIGN.split(piece) if "=" in piece else [piece] for piece in pieces)
     return [spaces(one).strip("•*-, ") for piece in cut for one in piece if one.strip()]
+
+
+def _at_colons(piece: str) -> list[str]:
+    """ "Ell = elbow: b = before, a = after": cut at the colon behind a meaning, where another sign follows."""
+    return _NEXT_SIGN.split(piece) if "=" in piece.split(":")[0] else [piece]
+
+
+def _without_capitals(piece: str) -> list[str]:
+    """The piece cut at full stops behind whole words, where a small letter follows and two parts say what is what."""
+    parts = _SMALL_STOP.split(piece)
+    return parts if sum(_EXPLAINS.search(part) is not None or _tells(part) for part in parts) > 1 else [piece]
+
+
+def _tells(text: str) -> bool:
+    return says("means", words_of(text))
 
 
 def _glossed(text: str, reader: WordReader) -> list[Term]:
@@ -111,6 +131,7 @@ def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader)
         return [one for sign, said in pairs for one in _term(sign, said, subject, reader)]
     found: list[Term | Unclear] = []
     bare: list[Term] = []
+    unknown: list[Unclear] = []
     for item in _items(sentence):
         sign, said, is_told = _parted(item, is_sure, reader)
         if not sign:
@@ -119,10 +140,14 @@ def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader)
             subject = role
         if is_told:
             terms = list(_term(sign, said, subject, reader))
-            has_sign = _SIGN.search(item) is not None
+            has_sign = _SIGN.search(item) is not None or _renames_lift(sign, said, item, reader.lexicon)
             found += [one for one in terms if _is_fit(one, subject, has_sign, reader.lexicon)]
         elif is_sure and (term := meaning_of(said, subject, reader)) and not _is_known_phrase(item, reader):
             bare.append(replace(term, written=sign, said=said))
+        elif is_sure and len(sign) > 1 and len(words_of(said)) <= 3 and not re.search(r"\d", said):
+            unknown.append(Unclear(sign, said))
+    if sum(term.kind == "exercise" for term in bare) >= 2:
+        found += [one for one in unknown if not _is_known(one.written, reader.lexicon)]
     is_list = len(bare) >= 2 or bool(found)
     return found + [judged(term, reader) for term in bare if is_list and _is_fit(term, subject, False, reader.lexicon)]
 
@@ -162,11 +187,17 @@ def _is_fit(one: Term | Unclear, subject: str, has_sign: bool, lexicon: Lexicon)
         return False  # "Squat = straight bar": a habit of squats, not another word for a bar
     is_name = written.isalpha() and len(written) > 2 and written[0].isupper() and written[1:].islower()
     if one.kind == "exercise":
-        is_short = written.isupper() or bool(re.search(r"[./]", written))
+        is_short = bool(_CAPITALS.fullmatch(written)) or written.isupper() or bool(re.search(r"[./]", written))
         n_letters = sum(letter.isalpha() for letter in written)
         return n_letters > 1 and not re.search(r"\d", written + plain(one.said)) and (has_sign or is_short)
     of_people = {"width", "position", "side", "severity", *_IN_CELLS, *(() if has_sign else ("work", "reserve"))}
     return not (is_name and not subject and one.kind in of_people)
+
+
+def _renames_lift(sign: str, said: str, item: str, lexicon: Lexicon) -> bool:
+    """Whether an item says in words that one lift's name stands for another ("chins are pull-ups"); no day's plan."""
+    both = lexicon.exercise.exact(sign) is not None and lexicon.exercise.exact(plain(said)) is not None
+    return both and ":" not in item and not _is_day(sign, lexicon)
 
 
 def _names_lift(text: str, reader: WordReader) -> bool:
@@ -237,6 +268,7 @@ def _list_of(text: str) -> list[str]:
 
 def _parted(item: str, is_sure: bool, reader: WordReader) -> tuple[str, str, bool]:
     """(sign, meaning, whether a sign of equality or a word for it stands between them) of one item."""
+    item = _EXPLAINING_BRACKETS.sub(" ", item).strip() or item
     sides = _SIGN.split(item, maxsplit=1)
     if len(sides) == 2:
         return _sign_in(sides[0], sides[1]), sides[1], True
@@ -250,7 +282,9 @@ def _parted(item: str, is_sure: bool, reader: WordReader) -> tuple[str, str, boo
     words = item.split()
     for length in (3, 2, 1):
         if len(words) > length + 1 and fold(" ".join(words[1 : 1 + length])) in legend_words("means").known:
-            return (words[0].strip(QUOTES), " ".join(words[1 + length :]), True) if _may_be_sign(words[0]) else _NOTHING
+            said = " ".join(words[1 + length :])
+            is_lift = reader.lexicon.exercise.exact(plain(said)) is not None  # "chins are pull-ups"
+            return (words[0].strip(QUOTES), said, True) if is_lift or _may_be_sign(words[0]) else _NOTHING
     if len(words) >= 2 and (_CAPITALS.fullmatch(words[0]) or len(words[0]) == 1) and _may_be_sign(words[0]):
         return words[0], " ".join(words[1:]), False
     return _NOTHING

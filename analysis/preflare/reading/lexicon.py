@@ -133,6 +133,7 @@ class Lexicon:
     marks_read: dict[str, Any] = field(default_factory=dict)  # texts of sheets with days or people across, read before
     own_words: dict[str, frozenset[str]] = field(default_factory=dict)  # kind of word in sheets.toml -> a legend's own
     rewrites: tuple[tuple[re.Pattern[str], str], ...] = ()  # a legend's signs in shorthand -> what they are written for
+    pain_rewrites: tuple[tuple[re.Pattern[str], str], ...] = ()  # the same for its letters beside ratings of pain
 
     def changed(self, **changes: Any) -> "Lexicon":
         """A copy with other words, which remembers nothing that was read with these."""
@@ -140,9 +141,11 @@ class Lexicon:
 
     def rewritten(self, text: str) -> str:
         """The text with the signs of the file's legend written out."""
-        for pattern, plain in self.rewrites:
-            text = pattern.sub(plain, text)
-        return text
+        return _replaced(text, self.rewrites)
+
+    def rewritten_pain(self, text: str) -> str:
+        """The text about pain with the letters of the file's legend written out."""
+        return _replaced(text, self.pain_rewrites)
 
     def sheet_word(self, text: str, kind: str) -> bool:
         """Whether the whole of `text` is a word of that kind in sheets.toml (total, rest, same, missing...)."""
@@ -203,6 +206,12 @@ def _all_roles(tables: dict[str, dict[str, list[str]]]) -> dict[str, list[str]]:
 def make_lexicon(words: Words | None = None) -> Lexicon:
     """The phrase tables of the vocabulary files, with a squad's own words added. Made once for the same words."""
     return _made_lexicon("" if words is None or words == Words() else words.model_dump_json())
+
+
+def _replaced(text: str, rewrites: tuple[tuple[re.Pattern[str], str], ...]) -> str:
+    for pattern, plain in rewrites:
+        text = pattern.sub(plain, text)
+    return text
 
 
 @lru_cache(maxsize=4)

@@ -10,6 +10,7 @@ from preflare.reading.blank_reps import is_only_planned
 from preflare.reading.cell_parts import taken_apart
 from preflare.reading.context import SheetContext
 from preflare.reading.efforts_of_row import give_effort
+from preflare.reading.gear_behind import gear_behind
 from preflare.reading.lift_cells import (
     Lift,
     SetColumns,
@@ -169,7 +170,8 @@ def _from_text(
     if heading and work.remarks and (other := _variant(context, column.written, work.remarks[0])) is not None:
         heading = other
     unit = column.heading.unit if column.heading and column.heading.unit in {"kg", "lb"} else None
-    return [
+    gear = gear_behind(context, text, work)
+    lifts = [
         lift_of_work_set(
             context,
             replace(one, is_warm_up=one.is_warm_up or is_warm_up),
@@ -180,6 +182,7 @@ def _from_text(
         )
         for one in work.sets
     ]
+    return [replace(lift, gear=gear) for lift in lifts]
 
 
 def without_open_marks(context: SheetContext, row: int, column: int, text: str) -> str:

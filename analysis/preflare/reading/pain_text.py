@@ -34,6 +34,7 @@ MOST_KEPT = 50_000  # texts whose reading is kept
 
 
 def _read(text: str, lexicon: Lexicon, said: Said) -> PainText:
+    text = lexicon.rewritten_pain(text)
     if not said.is_asked and not names_site(text, lexicon):
         return PainText()
     if said.pairs is not None and (pair := _paired(text, said)) is not None:
@@ -69,6 +70,7 @@ def said_by_line(text: str, lexicon: Lexicon, above: Said = NOTHING_SAID) -> tup
     The beginning is a site, or a word for pain, perhaps with its side, moment and scale; a moment alone will do
     ("next morning: R 4") where `above`, the last such line, says the site. None for any other line.
     """
+    text = lexicon.rewritten_pain(text)
     marked = mark(text, lexicon, above.people, above.day, True)
     values = [value.first for value in marked.values]
     colon = next((i for i, (start, _) in enumerate(marked.spans) if ":" in text[:start]), None)

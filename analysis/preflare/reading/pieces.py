@@ -1,5 +1,6 @@
 """One stretch of set shorthand, of one exercise, to sets: item by item, the longest that some shape explains first."""
 
+import re
 from dataclasses import replace
 
 from preflare.reading.clauses import instead, speaks_of_correction, words_of_clause
@@ -10,6 +11,7 @@ from preflare.reading.text import fold
 from preflare.reading.tokens import Token
 from preflare.reading.work import Problem, Work, WorkSet
 
+_BRACKETED_WORDS = re.compile(r"\([?,/]+\)(?=Nk?x)")  # "(wide) 50x5"
 MAX_SETS = 20  # of one item; more is a misreading
 
 
@@ -42,6 +44,11 @@ def _next_item(tokens: list[Token], how: How, before: list[WorkSet]) -> tuple[It
     """The item that starts the tokens, or the one written to hold instead of it, and how many tokens it takes."""
     if tokens[0].letter == "+" and before and not before[-1].is_added:
         return _joined(tokens, how)
+    if (start := _taken_back(tokens)) is not None:
+        item, used = match_item(tokens[start:], how)
+        if item is not None and item.loads:
+            written = tokens[0].value
+            return replace(item, doubts=(*item.doubts, f"{written} is taken back behind it")), start + used
     item, used = match_item(tokens, how)
     while item is not None and (behind := instead(tokens[used:])) is not None:
         start = used + behind
@@ -51,6 +58,18 @@ def _next_item(tokens: list[Token], how: How, before: list[WorkSet]) -> tuple[It
         closes = start + n < len(tokens) and tokens[start + n].letter == ")"
         item, used = other, start + n + closes
     return item, used
+
+
+def _taken_back(tokens: list[Token]) -> int | None:
+    """Where the set that holds begins behind a lone load that is taken back: "67.5 no 60x4"."""
+    if tokens[0].letter != "N":
+        return None
+    behind = 2 if len(tokens) > 1 and tokens[1].letter == "k" else 1
+    at = instead(tokens[behind:])
+    if at is None or tokens[behind + at : behind + at + 1] == []:
+        return None
+    goes_on = [token.letter for token in tokens[behind + at : behind + at + 2]]
+    return behind + at if goes_on in (["N", "x"], ["N", "k"]) else None
 
 
 def _joined(tokens: list[Token], how: How) -> tuple[Item | None, int]:
@@ -63,6 +82,8 @@ def _joined(tokens: list[Token], how: How) -> tuple[Item | None, int]:
 def _comment_end(tokens: list[Token]) -> int:
     """Where a stretch that is no item ends: at the next comma that is followed by a number, or at the end."""
     letters = "".join(token.letter for token in tokens)
+    if (head := _BRACKETED_WORDS.match(letters)) is not None:
+        return head.end()
     for index, token in enumerate(tokens[1:], start=1):
         if tokens[index - 1].letter == "?" and letters.startswith(("Bx", "+Nx", "+Nkx"), index):
             return index  # "R: cl x8"

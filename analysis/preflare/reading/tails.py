@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from preflare.reading.clauses import corrected, missed, of_so_many, put_right, speaks_of_correction, words_of_clause
+from preflare.reading.clauses_behind import last_only, put_right_in_words
 from preflare.reading.item import MOST_REPS, MOST_SETS, Fields, Item, TokenLike, whole
 from preflare.reading.text import fold
 
@@ -38,7 +39,7 @@ _EFFORT_WORDS = {"@", "at", "bei", "a", "auf", "ved", "med", "vid"}  # "z 5" and
 def with_tails(item: Item, tokens: Sequence[TokenLike], letters: str, start: int) -> tuple[Item, int]:
     """The item with the effort, percentage, load and failure marks that follow its core, and where they end."""
     while start < len(letters):
-        for clause in (missed, of_so_many, corrected, put_right):
+        for clause in (missed, of_so_many, corrected, put_right, last_only, put_right_in_words):
             if (said := clause(item, tokens, start)) is not None:
                 item, start = said
                 break
