@@ -48,7 +48,7 @@ def test_a_mark_in_a_list_of_loads_is_its_set_s(read, legend, load):
     assert not logs.rejected
 
 
-@pytest.mark.parametrize("load", ["40z/60/70", "z40/60/70", "40§/60/70", "40/60e/70", "90e/60/70"])
+@pytest.mark.parametrize("load", ["40z/60/70", "z40/60/70", "40§/60/70", "40/60e/70", "90e/60/70", "40e/60b/70"])
 def test_a_mark_that_nothing_explains_is_told_of_and_its_set_stays_plain(read, load):
     logs = read(log("Kilos", load))
     assert [kind for _, _, kind in told(logs)] == [PLAIN] * 3
@@ -90,6 +90,8 @@ def test_prose_declares_no_mark(lexicon, line):
         ("7/8/", [7, 8, None]),
         ("8,5", [None, None, 8.5]),  # the heaviest
         ("7-8", [None, None, 7.5]),  # a range
+        ("6 7 8", [6, 7, 8]),
+        ("8/10", [None, None, 8]),  # of ten, not of two sets
     ],
 )
 def test_efforts_of_every_set(read, rpe, meant):
@@ -129,4 +131,18 @@ def test_a_sign_at_every_number_tells_nothing(read):
     assert [(one.load_kg, one.reps, one.is_failed) for one in logs.sets] == [
         (60, 5, False), (65, 5, False), (70, 4, False),
     ]  # fmt: skip
+    assert not logs.rejected
+
+
+@pytest.mark.parametrize("load", ["60 SSB/70 SSB/80 SSB", "60 SSB/70/80", "60/70 qwerty/80"])
+def test_a_word_in_a_list_is_more_than_a_mark(read, load):
+    logs = read(log("Kilos", load))
+    assert [one.load_kg for one in logs.sets] == [None] * 3
+    assert [one.value for one in logs.rejected] == [load]
+
+
+@pytest.mark.parametrize("reps", ["8w/5/5", "8(w)/5/5", "8 wu/5/5"])
+def test_a_w_marks_a_warm_up_in_repetitions_too(read, reps):
+    logs = read(log("Kilos", "40/60/70", reps))
+    assert told(logs) == [(40.0, 8, WARM), (60.0, 5, PLAIN), (70.0, 5, PLAIN)]
     assert not logs.rejected

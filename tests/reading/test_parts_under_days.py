@@ -169,3 +169,24 @@ def test_brackets_with_a_day_or_a_reason_beside_a_lift(lexicon, written, exercis
 def test_meanings_in_brackets_and_signs_in_quotes(lexicon, line, sign, value):
     told = terms_of(Line(line, True), WordReader(lexicon))
     assert [(one.written, one.value) for one in told] == [(sign, value)]
+
+
+def test_done_as_planned_in_a_column_of_repetitions_takes_them_from_the_plan(read):
+    text = "Exercise|Plan|2026-09-02||2026-09-09|\n||kg|reps|kg|reps\nSquat|3x5|100|5/5/4|105|ok\n"
+    logs = read({"Ada Berg.csv": text})
+    assert [(one.load_kg, one.reps) for one in logs.sets] == [
+        (100, 5),
+        (100, 5),
+        (100, 4),
+        (105, 5),
+        (105, 5),
+        (105, 5),
+    ]
+
+
+def test_sets_may_be_lettered(read):
+    text = "Exercise|Set|2026-09-02||2026-09-09|\n||kg|reps|kg|reps\nSquat|A|100|5|100|5\n|B|105|5|110|5\n"
+    logs = read({"Ada Berg.csv": text})
+    assert [(one.exercise, one.load_kg, one.is_warm_up) for one in logs.sets] == [
+        ("back squat", 100, False), ("back squat", 100, False), ("back squat", 105, False), ("back squat", 110, False),
+    ]  # fmt: skip

@@ -24,7 +24,7 @@ from preflare.reading.numbers import parse_effort
 from preflare.reading.parts_apart import Way, put_together, way_of
 from preflare.reading.ratings import Answer, pain_in_notes, pain_of_row
 from preflare.reading.rows import SessionRow
-from preflare.reading.stand_ins import is_ditto
+from preflare.reading.stand_ins import is_as_planned, is_ditto
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text
 from preflare.reading.vocabulary import back_squats
@@ -213,7 +213,9 @@ class _BlockReader(RemarksReader):
         has_both = {"load", "reps"} <= {column.role for column in group.columns}
         for column in self._columns(group):
             cell = context.cell(line.row, column.index)
-            if cell is None or line.label.is_warm_up or (has_both and column.role in {"load", "reps"}):
+            if cell is None or line.label.is_warm_up:
+                continue
+            if has_both and column.role in {"load", "reps"} and not is_as_planned(cell, context.lexicon):
                 continue  # loads and repetitions in columns of their own leave nothing to the plan
             plan = self.plans.get(column.index)
             planned = context.cell(line.row, plan) if plan is not None else None

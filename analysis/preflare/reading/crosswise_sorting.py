@@ -215,6 +215,8 @@ class RowSorter:
                 gear = gear.over(context.gear(text, GEAR_ROWS[column.role])[0])
             elif not self._who_or_when(row, column, cell, text):
                 found = label_of(context.lexicon, text, context.warm_up_signs)
+                if column.role == "set_number" and found.kind == "exercise" and len(text) == 1:
+                    found = RowLabel("set", text)  # sets "A, B, C"
                 if label.kind in {"none", "set"} or found.kind != "set":
                     label = found if label.kind != "exercise" or found.kind == "exercise" else label
                 label = replace(label, is_warm_up=label.is_warm_up or found.is_warm_up)

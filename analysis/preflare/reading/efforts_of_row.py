@@ -62,6 +62,8 @@ def _give(lift: Lift, kind: str, effort: float) -> None:
 
 _BETWEEN = re.compile(r"\s*[/;|]\s*|,\s+|\s+[-–—]\s+")
 _HYPHENS = re.compile(r"\d+(?:[.,]\d)?(?:[-–—]\d+(?:[.,]\d)?){2,}")  # 7-8-9; two numbers are a range
+_SPACES = re.compile(r"\d+(?:[.,]\d)?(?:\s+\d+(?:[.,]\d)?)+")
+_OF_TEN = re.compile(r"\s*\d+(?:[.,]\d)?\s*/\s*10\s*")  # "8/10": eight of ten
 _SLASH = re.compile(r"\d\D{0,6}/\s*\+?\d")
 
 
@@ -95,6 +97,10 @@ def _pieces(text: str) -> list[str]:
     bare = re.sub(r"^\s*(?:rpe|rir|pse|@)\s*:?(?=\s*\d)", "", text, flags=re.I)
     if _HYPHENS.fullmatch(bare.strip()):
         return re.split(r"[-–—]", bare.strip())
+    if _SPACES.fullmatch(bare.strip()):
+        return bare.split()
+    if _OF_TEN.fullmatch(bare):
+        return [bare]
     return [piece.strip() for piece in _BETWEEN.split(bare)]
 
 

@@ -22,6 +22,7 @@ _NO_MARK = re.compile(r"(?:kgs?|lbs?|bw|rpe|rir|pse|set|sets|rep|reps)\.?", re.I
 _NUMBER = r"\+?\d+(?:[.,]\d+)?(?:\s*(?:kgs?|lbs?)(?![^\W\d_]))?"
 _BEHIND = re.compile(rf"(?P<number>{_NUMBER})\s*[(\[]?\s*(?P<sign>{_SIGN})\s*[)\]]?")
 _BEFORE = re.compile(rf"[(\[]?\s*(?P<sign>{_SIGN})\s*[)\]]?\s*(?P<number>{_NUMBER})")
+_MOST_LETTERS = 2  # of a mark that nothing explains
 _LONGEST = 60  # letters of a list
 
 
@@ -45,6 +46,8 @@ def without_marks(
         if not signs or any(sign in _words_apart(context) for sign in signs):
             continue
         told = _meanings(context, pieces)
+        if any(meaning is None and len(sign) > _MOST_LETTERS for sign, meaning in told.items()):
+            continue  # "60 SSB/70": a word is more than a mark
         if len(signs) == len(pieces) and set(told.values()) == {None} and len(told) == 1:
             told = dict.fromkeys(told, "other")  # "5x/5x/4x": a sign at every number tells none from another
         if None in told.values() and name in columns:
@@ -87,14 +90,14 @@ def _words_apart(context: "SheetContext") -> frozenset[str]:
 def _meanings(context: "SheetContext", pieces: Sequence[tuple[str, str]]) -> dict[str, str | None]:
     """Each mark of a list -> warm_up, failed, other (it changes nothing), or None when nothing says."""
     told: dict[str, str | None] = {}
-    for sign in dict.fromkeys(sign for _, sign in pieces if sign):
+    signs = list(dict.fromkeys(sign for _, sign in pieces if sign))
+    for sign in signs:
         usual = context.lexicon.work.exact(sign)
         meaning = context.marks.get(sign) or context.marks.get(f"({sign})")
-        told[sign] = meaning or (usual if usual in {"warm_up", "failed"} else None)
-        if told[sign] is None and sign in LETTERS and _leads_lighter(pieces, sign):
+        told[sign] = meaning or (usual if usual in {"warm_up", "failed"} else "warm_up" if sign == "w" else None)
+        if told[sign] is None and len(signs) == 1 and sign in LETTERS and _leads_lighter(pieces, sign):
             told[sign] = "warm_up"
-            if sign != "w":
-                context.assume(f'"{sign}" at the first, lighter loads of a list was read as warm-up.')
+            context.assume(f'"{sign}" at the first, lighter loads of a list was read as warm-up.')
     return told
 
 

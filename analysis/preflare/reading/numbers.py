@@ -111,12 +111,14 @@ def parse_rating(text: str) -> Rating | None:
 
 
 def parse_effort(cell: Cell) -> tuple[float, bool] | None:
-    """(effort, was a range) from 8, "8,5", "@8", "RPE 8", "7-8" (the half between); None when it is no number."""
+    """(effort, was a range) from 8, "8,5", "RPE 8", "8/10", "7-8" (the half between); None when it is no number."""
     if isinstance(cell, float):
         return cell, False
     if not isinstance(cell, str):
         return None
     text = re.sub(r"^(?:rpe|rir|pse|@)\s*:?\s*|\s*(?:rpe|rir|pse)$", "", cell.strip().casefold())
+    if match := re.fullmatch(r"(\d(?:[.,]\d)?)\s*/\s*10", text):
+        return float(match[1].replace(",", ".")), False  # eight of ten
     if match := re.fullmatch(r"(\d+(?:[.,]\d)?)\s*[-–/]\s*(\d+(?:[.,]\d)?)", text):
         low, high = (float(part.replace(",", ".")) for part in match.groups())
         return ((low + high) / 2, True) if abs(high - low) <= 2 else None
