@@ -25,7 +25,7 @@ from preflare.reading.numbered_weeks import first_week_in
 from preflare.reading.orders import FileHabits
 from preflare.reading.people_across import split_people
 from preflare.reading.roles import taught_headings
-from preflare.reading.rosters import names_in_lists, names_in_titles, people_by_letter
+from preflare.reading.rosters import names_in_lists, names_in_titles, nicknames_in, people_by_letter
 from preflare.reading.sheet_dates import (
     OtherDates,
     dated_sheet,
@@ -103,6 +103,7 @@ def survey_file(
             *names_in_lists(found.tables.tables, found.sheet, lexicon),
         ]
     lines = [line for found in sheets for line in found.lines]
+    out.nicknames |= nicknames_in(lines, lexicon)
     told = next((found.rules.day_first for found in sheets if found.rules.day_first is not None), None)
     seen = [written for found in sheets for written in found.seen]
     order, how = decide_order(

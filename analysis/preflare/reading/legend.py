@@ -13,17 +13,16 @@ from preflare.reading.legend_habits import (
     AS_LAST,
     Bare,
     Default,
-    PainHabit,
     WarmUpReps,
     bare_bars,
     defaults_of,
-    pain_habit,
     unit_of_lines,
     warm_up_in_brackets,
     without_bar,
 )
 from preflare.reading.legend_lines import Line
 from preflare.reading.legend_meanings import Term, Unclear
+from preflare.reading.legend_pain import PainHabit, pain_habit
 from preflare.reading.legend_terms import terms_of
 from preflare.reading.lexicon import Lexicon, Phrases
 from preflare.reading.marks import marks_in

@@ -24,7 +24,6 @@ _MOSTLY = 0.75  # of a sentence's words
 _PARTS: tuple[Part, ...] = ("bar", "position", "width")
 _ROLES: dict[str, Part] = {"bar": "bar", "bar_position": "position", "grip": "width"}
 _SIGN = re.compile(r"\s*(?:=|:|→|⇒)\s*")
-_SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|à|a|al|do|til|till|tot)\s*10\b", re.I)
 _TIMES = re.compile(r"[^\W\d]\)?\s+[x×*]\s+[^\W\d]", re.I)  # between words
 _FULL_STOP = re.compile(r"(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“])")
 
@@ -52,15 +51,6 @@ class Default:
         assumed = f"where nothing says the {part} of {lifts}, it was taken to be {value}"
         with_bar = f" where the bar is {self.bar}" if self.bar else ""
         return f'From the legend ("{self.sentence}"): {assumed}{with_bar}.'
-
-
-@dataclass(frozen=True, slots=True)
-class PainHabit:
-    """How a log asks about pain: of which site, when, as far as a sentence says so."""
-
-    site: str | None
-    moment: str | None
-    sentence: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -375,38 +365,3 @@ def unit_of_lines(lines: Iterable[Line], people: frozenset[str]) -> tuple[str, s
             if len(units) == 1 and (has_exception or says("load", words) or _TIMES.search(text) or len(words) <= 3):
                 told.setdefault(units.pop(), text)
     return next(iter(told.items())) if len(told) == 1 else None
-
-
-def pain_habit(lines: Iterable[Line], lexicon: Lexicon) -> PainHabit | None:
-    """The site and moment that sentences about ratings name; what two sentences tell differently stays open."""
-    told = [
-        one
-        for line in lines
-        for text in sentences(line.text)
-        if line.is_sure and (one := _asks_about_pain(text, lexicon)) is not None
-    ]
-    if not told:
-        return None
-    sites = {one.site for one in told if one.site}
-    moments = {one.moment for one in told if one.moment}
-    site = sites.pop() if len(sites) == 1 else None
-    moment = moments.pop() if len(moments) == 1 else None
-    return PainHabit(site, moment, told[0].sentence) if site or moment else None
-
-
-def _asks_about_pain(text: str, lexicon: Lexicon) -> PainHabit | None:
-    """A sentence that begins with a site or a word for pain, and gives a scale, a moment or the word for pain."""
-    words = words_of(text)
-    head = words[:4]
-    sites = {hit for _, _, hit in lexicon.site.find(words)}
-    is_pain = any(hit == "pain" for _, _, hit in lexicon.kind.find(words))
-    has_scale = _SCALE.search(text) is not None
-    begins = any(True for _ in lexicon.site.find(head)) or any(True for _ in lexicon.kind.find(head))
-    if not begins or not (has_scale or (is_pain and re.search(r"[=:]", text))) or len(words) > 40:
-        return None
-    first = re.split(r"(?<=[^\s.]{3})\.\s", text)[0]
-    spoken = first.replace("=", " ").replace(":", " ")
-    moments = list(dict.fromkeys(hit for _, _, hit in lexicon.moments_in(spoken)))
-    site = sites.pop() if len(sites) == 1 else None
-    moment = moments[0] if len(moments) == 1 else None
-    return PainHabit(site, moment, text) if site or moment else None

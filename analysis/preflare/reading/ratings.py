@@ -13,9 +13,9 @@ from preflare.reading.pain_said import NO_RATING, OUTSIDE, Doubt, PainSaid, Pain
 from preflare.reading.pain_text import read_pain
 from preflare.reading.pain_words import side_of_letter
 from preflare.reading.rows import Moment, PainRow, Place
+from preflare.reading.sites_of_ratings import site_of_heading, site_when_blank, sites_in
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold, words_of
-from preflare.reading.words import nearest_word
 
 MORNING_ENDS, AFTERNOON_BEGINS = 11, 15  # hours of the time stamp: earlier is before the session, later after it
 _SCALE = re.compile(r"\b[01]\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*(\d{1,3})\b|/\s*(\d{1,3})\b", re.I)
@@ -262,13 +262,13 @@ def _places(
     if side == "unknown":
         side = _side_in_note(context, table, row) or side
     if heading and heading.site:
-        return [(heading.site, side)]
+        return [(site_of_heading(context, heading.written, heading.site), side)]
     if (asked := _site_asked(context, table, row, column)) is not None:
         return [(asked, side)]
     site_column = table.first("site")
     cell = context.cell(row, site_column.index) if site_column else None
     if isinstance(cell, str) and site_column is not None:
-        if pairs := _sites_in(context, cell, side):
+        if pairs := sites_in(context, cell, side):
             return pairs
         if nothing_hurts(context, table, row):
             return [(context.settings.season.default_site or "unknown", side)]
@@ -282,6 +282,8 @@ def _places(
     if default:
         context.assume(f"Pain without a site was taken to be about the {default}, as season.toml says.")
     told = context.legend.pain.site if context.legend.pain and site_column is None else None
+    if site_column is not None and default is None:
+        told = site_when_blank(context, site_column.written)
     return [(default or told or "unknown", side)]
 
 
@@ -298,53 +300,6 @@ def _side_in_note(context: SheetContext, table: Table, row: int) -> str | None:
     """The side, where a remark beside a rating is nothing but that word."""
     cells = (context.cell(row, column.index) for column in table.having("note"))
     return next((hit for cell in cells if isinstance(cell, str) and (hit := context.lexicon.side.exact(cell))), None)
-
-
-def _without_slips(context: SheetContext, words: list[str]) -> list[str]:
-    """The words with each slip of one letter in the name of a site put right, where no other known word is as near."""
-    site, severity = context.lexicon.site, context.lexicon.severity
-    near = {word: nearest_word(word, site) for word in words if len(word) >= 5 and word not in severity.known}
-    return [near.get(word) or word for word in words]
-
-
-def _sites_in(context: SheetContext, text: str, side: str) -> list[tuple[str, str]]:
-    words = words_of(text)
-    spots = list(context.lexicon.site.find(words))
-    if not spots:
-        words = _without_slips(context, words)
-        spots = list(context.lexicon.site.find(words))
-        for _, _, hit in spots:
-            context.choose("site", text, hit, "assumed")
-            context.assume(f'"{text}" was read as {hit}: a word in it is one letter off.')
-    if not spots:
-        return []
-    spots = _without_landmarks(context, words, spots)
-    for _, _, hit in spots:
-        context.choose("site", text, hit, "season.toml" if fold(text) in context.lexicon.site.taught else "vocabulary")
-    sides = context.lexicon.sides_in(words)
-    if len(spots) > 1 and len(sides) > 1:  # "left elbow, right wrist": each side goes to the site that follows it
-        return [(hit, next((s for _, end, s in reversed(sides) if end <= start), side)) for start, _, hit in spots]
-    hits = {hit for _, _, hit in sides}
-    letter = re.search(r"(?<![\w'’])([A-Z])\s*\)?$", text)
-    if not hits and letter is not None and (told := side_of_letter(letter[1])) is not None:
-        hits = {told}  # "łokieć P"
-    plural = any(words[start].endswith("s") and hit in {"elbow", "forearm"} for start, _, hit in spots)
-    one = "both" if len(hits) > 1 else hits.pop() if hits else "both" if plural and side == "unknown" else side
-    return [(site, one) for site in dict.fromkeys(hit for _, _, hit in spots)]
-
-
-def _without_landmarks(
-    context: SheetContext, words: list[str], spots: list[tuple[int, int, str]]
-) -> list[tuple[int, int, str]]:
-    """The sites without those that only say where another lies: "upper arm (above the elbow)" is the upper arm."""
-    ends = [end for _, end, _ in context.lexicon.talk["near"].find(words)]
-    kept = [spot for spot in spots if not any(_leads_to(words, end, spot[0]) for end in ends)]
-    return kept if kept and spots[0] in kept else spots
-
-
-def _leads_to(words: list[str], end: int, start: int) -> bool:
-    """Whether nothing but an article or two stands between a word for "near" and a site."""
-    return end <= start <= end + 2 and all(len(word) <= 3 for word in words[end:start])
 
 
 def moment_of(context: SheetContext, table: Table, row: int, column: Column, answer: Answer) -> Moment:

@@ -43,6 +43,29 @@ def people_by_letter(titles: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
     return {letter: name for letter, name in found.items() if not {fold(name), *fold(name).split()} & known}
 
 
+_CAPITALISED = r"[A-ZÀ-Þ][^\W\d_]"
+_NICKNAME = re.compile(
+    rf"(?<![^\W_])(?P<short>{_CAPITALISED}{{2,11}})\s*[=:]\s*"
+    rf"(?P<name>{_CAPITALISED}{{2,}}(?:[ -]{_CAPITALISED}+){{0,2}})(?=\s*(?:[,;.|)]|$))"
+)
+
+
+def nicknames_in(titles: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
+    """Short names that a line explains ("Tibo = Thibault", "Gosia = Małgorzata Wirska"): short name -> name.
+
+    Both are words that no vocabulary knows and begin with one letter, or the name is a full one.
+    """
+    known = (lexicon.exercise.known, lexicon.bar.known, lexicon.headings_of, lexicon.site.known, generic_words())
+    found = {}
+    for match in (match for title in titles for match in _NICKNAME.finditer(title)):
+        short, name = match["short"], match["name"]
+        words = [fold(word) for word in (short, *name.split())]
+        is_alike = words[0][:1] == words[1][:1] or " " in name
+        if is_alike and words[0] != words[1] and not any(word in one for word in words for one in known):
+            found[short] = name
+    return found
+
+
 def names_in_lists(tables: Iterable[Table], sheet: Sheet, lexicon: Lexicon) -> list[str]:
     """Full names in the person columns of a sheet."""
     cells = (

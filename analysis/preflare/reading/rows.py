@@ -123,7 +123,7 @@ class Choice:
     kind: Literal["exercise", "bar", "bar position", "grip", "site", "person", "column", "moment", "severity"]
     written: str
     understood: str | None
-    how: Literal["exact", "vocabulary", "season.toml", "unambiguous", "assumed", "not known"]
+    how: Literal["exact", "vocabulary", "season.toml", "unambiguous", "assumed", "legend", "not known"]
     nearest: str | None  # the nearest known word, when not understood
     n_rows: int
 
