@@ -529,3 +529,22 @@ def test_lines_of_a_diary_that_are_kept_for_pain(read, lines, expected):
     logs = read({"Ada Berg.txt": DIARY.format(lines)})
     assert brief(logs) == expected
     assert len(logs.sets) == 3
+
+
+@pytest.mark.parametrize(
+    "line", ["Right elbow: l2", "Ell re: v1", "Left elbow: R 3", "Gomito dx: sx 2", "Coude d: g2", "Höger armbåge: v 2"]
+)
+def test_a_rating_of_the_other_side_than_its_line_is_set_aside(lexicon, line):
+    found = said_by_line(line, lexicon)
+    assert found is not None
+    told = read_pain(found[1], lexicon, found[0])
+    assert told.reports == []
+    assert len(told.doubts) == 1
+
+
+@pytest.mark.parametrize("line", ["Right elbow: 2, left 3", "Elbows: r2 l3", "Right elbow: r 2"])
+def test_sides_that_agree_or_follow_a_rating_are_read(lexicon, line):
+    found = said_by_line(line, lexicon)
+    assert found is not None
+    told = read_pain(found[1], lexicon, found[0])
+    assert [(one.side, one.rating) for one in told.reports][:1] == [("right", 2.0)]

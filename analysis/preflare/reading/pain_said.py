@@ -65,6 +65,7 @@ class PainText:
 
 
 NO_RATING = "this is neither a rating from 0 to 10 nor a known word for pain"
+OTHER_SIDE = "it seems to name the other side than its heading or the head of its line"
 OUTSIDE = "the rating lies outside 0 to 10"
 SEVERAL = "several numbers stand in it, and it is not clear which belongs to what"
 OPEN = "it is not clear what the rating is"

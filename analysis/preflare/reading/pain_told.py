@@ -4,7 +4,18 @@ from dataclasses import dataclass, field, replace
 
 from preflare.reading.pain_marks import Marked, Value
 from preflare.reading.pain_pieces import Piece
-from preflare.reading.pain_said import MUSCLES, NO_RATING, OPEN, OUTSIDE, SEVERAL, Doubt, PainSaid, PainText, Said
+from preflare.reading.pain_said import (
+    MUSCLES,
+    NO_RATING,
+    OPEN,
+    OTHER_SIDE,
+    OUTSIDE,
+    SEVERAL,
+    Doubt,
+    PainSaid,
+    PainText,
+    Said,
+)
 
 SMALL = 7  # words of a piece that may lend its rating to the piece before
 
@@ -77,7 +88,15 @@ class Teller:
         if value is None and not (piece.is_word_close or piece.is_known):
             self.doubts.append(Doubt(piece.text, NO_RATING))
             return
+        if self._is_of_other_side(piece):
+            self.doubts.append(Doubt(piece.text, OTHER_SIDE))
+            return
         self._tell_answer(piece, None if value is None else value.rating)
+
+    def _is_of_other_side(self, piece: Piece) -> bool:
+        """Whether an answer begins with the other side than was asked for ("Right elbow: l2"): a slip, or no side."""
+        is_first = not (self.reports or piece.sites or piece.persons)
+        return is_first and {piece.side, self.said.side} == {"left", "right"}
 
     def _take_back(self, piece: Piece) -> None:
         """A number alone behind a rating ("3, 5") is its decimals, another side or another day: neither is known."""
