@@ -23,7 +23,7 @@ from preflare.reading.crosswise_marks import (
     names_over_work,
 )
 from preflare.reading.dates import Written, read_date
-from preflare.reading.headings import Heading
+from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lift_cells import is_warm_up_tag
 from preflare.reading.numbers import parse_number
@@ -241,11 +241,38 @@ def _settle_columns(blocks: list[Block], sheet: Sheet, lexicon: Lexicon) -> None
             _settle_numbers(column, sheet, block.body, lexicon)
         for group in block.groups:
             roles = {column.role for column in group.columns}
+            counts = _counts_beside_loads(group, sheet, block.body)
             for column in group.columns:
                 if {"load", "reps"} <= roles and _holds_figures_alone(column, sheet, block.body):
                     column.heading = Heading(column.written, ("unknown",), False)  # figures that are neither
                     continue
+                if column is counts:
+                    column.heading, column.role = Heading(column.written, ("reps",), False), "reps"
                 _settle(column, sheet, block.body, lexicon)
+
+
+_MOST_REPS = 30
+
+
+def _counts_beside_loads(group: Group, sheet: Sheet, body: Sequence[int]) -> Column | None:
+    """The one column without a known heading right behind a column of loads, where nothing else is headed as
+    repetitions and its numbers are counts ("kg | x | RIR"); None when there is none."""
+    roles = [column.role for column in group.columns]
+    if roles.count("load") != 1 or {"reps", "set_work"} & set(roles):
+        return None
+    load = next(column for column in group.columns if column.role == "load")
+    beside = [one for one in group.columns if one.heading is None and one.index == load.index + 1]
+    for column in beside:
+        cells = [cell_at(sheet, row, column.index) for row in body if cell_at(sheet, row, load.index) is not None]
+        numbers = [
+            number
+            for cell in cells
+            if (number := cell if isinstance(cell, float) else parse_number(as_text(cell))) is not None
+        ]
+        n_counts = sum(number == int(number) and 1 <= number <= _MOST_REPS for number in numbers)
+        if len(numbers) >= 2 and n_counts >= 0.8 * sum(cell is not None for cell in cells):
+            return column
+    return None
 
 
 def _settle_numbers(column: Column, sheet: Sheet, body: Sequence[int], lexicon: Lexicon) -> None:
@@ -253,12 +280,18 @@ def _settle_numbers(column: Column, sheet: Sheet, body: Sequence[int], lexicon: 
     if column.heading is None or not {"sets", "set_number"} & set(column.heading.roles[:2]):
         return
     cells = [as_text(cell) for row in body if (cell := cell_at(sheet, row, column.index)) is not None]
+    numbers = [cell for cell in cells if not _names_gear(cell, lexicon)]  # "Bar" above the sets of a squat
     is_counted = all(
         is_number_of_a_set(cell, lexicon) or is_warm_up_tag(cell, lexicon) or (len(cell) == 1 and cell.isalpha())
-        for cell in cells
+        for cell in numbers
     )
-    if cells and is_counted and (len(set(cells)) > 1 or set(cells) == {"1"}):
+    if numbers and is_counted and (len(set(numbers)) > 1 or set(numbers) == {"1"}):
         column.role = "set_number"
+
+
+def _names_gear(text: str, lexicon: Lexicon) -> bool:
+    heading = parse_heading(text, lexicon)
+    return heading is not None and heading.is_exact and heading.roles[0] in GEAR
 
 
 def _holds_something(sheet: Sheet, block: Block, column: Column) -> bool:

@@ -83,6 +83,21 @@ def part_of_a_lift(text: str, lexicon: Lexicon) -> RowLabel | None:
     return None
 
 
+def gear_of_a_lift(text: str, lexicon: Lexicon) -> RowLabel | None:
+    """A label that may be of the bar, grip or place of one lift: "squat bar", "greep squat"; None for any other. What
+    the row holds must show it: "trap bar" is a lift."""
+    words = text.split()
+    cuts = [(words[n:], words[:n]) for n in range(1, len(words))] + [
+        (words[:n], words[n:]) for n in range(1, len(words))
+    ]
+    for told, lift in cuts if len(words) <= 4 else ():
+        heading = parse_heading(" ".join(told).strip("():."), lexicon)
+        name = " ".join(lift).strip(" :-,()")
+        if heading and heading.is_exact and heading.roles[0] in GEAR_ROWS and lexicon.exercise.exact(name):
+            return RowLabel("gear", text, heading, exercise=name)
+    return None
+
+
 _ALSO_IN_LIFTS = frozenset({"back", "shoulder", "biceps", "triceps", "upper arm", "forearm", "wrist", "hip", None})
 
 

@@ -16,6 +16,8 @@ from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of
 from preflare.reading.crosswise_marks import cell_at
 from preflare.reading.crosswise_remarks import RemarksReader
 from preflare.reading.crosswise_sorting import Labels, Line, Stretch
+from preflare.reading.efforts_apart import are_strung, effort_of, shared_efforts
+from preflare.reading.first_warm_ups import without_first
 from preflare.reading.grid import add_lift, gear_in_remarks
 from preflare.reading.headings import Heading
 from preflare.reading.lift_cells import is_missing
@@ -254,7 +256,7 @@ class _BlockReader(RemarksReader):
             kind = GEAR_ROWS[line.label.heading.roles[0]] if line.label.heading else "bar"
             for column in self._columns(group):
                 cell = self._cell_meant(line.row, group, column)
-                if cell is not None and not is_missing(context, cell):
+                if cell is not None and not is_missing(context, cell) and not self._is_absent(cell):
                     gear = gear.over(context.gear(as_text(cell), kind)[0])
         return gear
 
@@ -285,33 +287,34 @@ class _BlockReader(RemarksReader):
         return cell
 
     def _effort(self, stretch: Stretch, line: Line, group: Group) -> None:
-        """An effort in a row of its own is that of the last working set under the same day and person."""
+        """An effort in a row of its own is that of the last working set under the same day and person; one for each
+        set ("7-8-8") is theirs."""
         context, out = self.context, self.context.out
         rows = {context.place(one.row).row for one in stretch.lines}
+        cells = [cell_at(context.sheet, line.row, c.index) for one in self.block.groups for c in self._columns(one)]
         for column in self._columns(group):
-            cell = context.cell(line.row, column.index)
-            effort = parse_effort(cell) if cell is not None and not is_missing(context, cell) else None
-            if cell is None or is_missing(context, cell):
+            cell = cell_at(context.sheet, line.row, column.index)
+            if cell is None or is_missing(context, cell) or self._is_absent(cell):
                 continue
             letters = context.place(line.row, column.index).column
             own = [
                 i
-                for i in range(len(out.sets) - 1, -1, -1)
-                if out.sets[i].place.row in rows
-                and out.sets[i].place.column == letters
-                and out.sets[i].place.sheet == context.sheet.name
-                and not out.sets[i].is_warm_up
-            ][:1]
-            is_effort = effort is not None and 0 <= effort[0] <= 10
-            if not is_effort or not own:
+                for i, one in enumerate(out.sets)
+                if one.place.row in rows
+                and one.place.column == letters
+                and one.place.sheet == context.sheet.name
+                and not one.is_warm_up
+            ]
+            shared = shared_efforts(context, cell, without_first(context, own), are_strung(cells))
+            if not shared:
+                is_effort = effort_of(cell) is not None
                 reason = "there is no set that this effort is about" if is_effort else "this is no effort from 0 to 10"
                 self._set_aside(line.row, column, reason, "correct the cell and import again")
                 continue
             kind = line.label.heading.roles[0] if line.label.heading else "rpe"
-            assert effort is not None
             is_reserve = kind == "rir" or (isinstance(cell, str) and "rir" in cell.casefold())
-            told = {"rir": effort[0]} if is_reserve else {"rpe": effort[0]}
-            out.sets[own[0]] = replace(out.sets[own[0]], **told)  # type: ignore[arg-type]
+            for i, effort in shared.items():
+                out.sets[i] = replace(out.sets[i], **{"rir" if is_reserve else "rpe": effort})  # type: ignore[arg-type]
 
     def _beside_work(self, row: int, group: Group, filled: list[Column], answer: Answer) -> None:
         """Ratings, remarks and efforts that stand in columns of their own, and pain that stands behind the work."""

@@ -4,11 +4,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import date
 
+from rapidfuzz.distance import OSA
+
 from preflare.reading.against_plan import done_in_full
 from preflare.reading.context import SheetContext
 from preflare.reading.crosswise import Above, Block, Group, is_label
 from preflare.reading.crosswise_days import day_of, monday_of_mark
-from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of, part_of_a_lift
+from preflare.reading.crosswise_heads import names_person
+from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, gear_of_a_lift, label_of, part_of_a_lift
 from preflare.reading.crosswise_marks import Mark, mark_of
 from preflare.reading.lift_cells import SetColumns, is_missing
 from preflare.reading.set_groups import set_columns
@@ -19,6 +22,7 @@ from preflare.reading.text import Cell, as_text, fold
 from preflare.reading.words import Gear
 
 _MOST_WORDS_OF_A_LIFT = 6
+_SHORTEST_SLIP = 5  # letters of a name that may be a slip of another
 
 
 @dataclass(slots=True)
@@ -92,19 +96,20 @@ class RowSorter:
         """A row of one text: a day, week or person for the rows below, an exercise that opens a stretch, a remark."""
         carried, context = self.carried, self.context
         what = {"day": "a date line", "week": "a date line", "weekday": "a date line", "person": "a line with a name"}
+        is_person = names_person(context, self.block, row)
         if mark.kind == "day":
             carried.day = day_of(context, mark.day)
         elif mark.kind == "week":
             carried.week, carried.day = monday_of_mark(context, mark), None
         elif mark.kind == "weekday":
             carried.weekday, carried.day = mark.number, None
-        elif mark.kind == "person" and not self._names_exercise(row, mark.text):
-            carried.person = mark.text
+        elif is_person or (mark.kind == "person" and not self._names_exercise(row, mark.text)):
+            carried.person, what[mark.kind] = mark.text, "a line with a name"
         elif mark.kind in {"exercise", "text", "heading", "person"} and self._names_exercise(row, mark.text):
             self.stretches.append(Stretch(mark.text))
             context.not_data(row, "the name of an exercise")
             return
-        if mark.kind in {"day", "week", "weekday", "person"}:
+        if is_person or mark.kind in {"day", "week", "weekday", "person"}:
             self.stretches.append(Stretch(None))
         context.not_data(row, "totals" if mark.kind == "total" else what.get(mark.kind, "a line of text"))
 
@@ -127,6 +132,8 @@ class RowSorter:
         line = self._labelled(row, self.block.common)
         if line.label.kind == "exercise" and (part := self._loads_of_next(row, line.label.text)) is not None:
             line = replace(line, label=part)
+        elif line.label.kind == "exercise" and (gear := self._gear_of_lift(row, line.label.text)) is not None:
+            line = replace(line, label=gear)
         for group in self.block.groups:
             own = [c for c in group.columns if is_label(c)]
             if own and line.label.kind == "none":
@@ -141,7 +148,7 @@ class RowSorter:
         if line.label.kind == "exercise":
             self.stretches.append(Stretch(line.label.text))
         elif line.label.exercise and line.label.exercise != self.stretches[-1].exercise:
-            if not self._is_other_half(line):
+            if not self._is_slip_of_last(line) and not self._is_other_half(line):
                 self.stretches.append(Stretch(line.label.exercise))
         elif line.label.kind == "whole" and self.stretches[-1].exercise is not None:
             self.stretches.append(Stretch(None))
@@ -161,6 +168,34 @@ class RowSorter:
             for label in labels
         )
         return part if is_next else None
+
+    def _gear_of_lift(self, row: int, text: str) -> RowLabel | None:
+        """A label of the bar or grip of one lift ("squat bar"), where its row holds nothing but bars and grips."""
+        context, label = self.context, gear_of_a_lift(text, self.context.lexicon)
+        if label is None or label.heading is None:
+            return None
+        columns = [column for group in self.block.groups for column in self._columns(group)]
+        cells = (context.cell(row, column.index) for column in columns)
+        filled = [cell for cell in cells if cell is not None and not is_missing(context, cell)]
+        told = [cell for cell in filled if not self._is_absent(cell) and not is_ditto(cell, context.lexicon)]
+        read = [context.gear(as_text(cell), GEAR_ROWS[label.heading.roles[0]]) for cell in told]
+        known = [gear for gear, unknown in read if not unknown and (gear.bar or gear.position or gear.width)]
+        return label if known and len(known) >= 0.6 * len(read) else None
+
+    def _is_slip_of_last(self, line: Line) -> bool:
+        """Whether a row names the lift of the rows right above it with one slip ("sqaut RPE" below "squat reps")."""
+        last, told = self.stretches[-1], line.label
+        if last.exercise is None or not last.lines or last.lines[-1].row + 1 != line.row or told.heading is None:
+            return False
+        roles = {one.label.heading.roles[0] for one in last.lines if one.label.heading is not None}
+        is_new = told.heading.roles[0] not in roles and self._is_known(last.exercise)
+        name, meant = fold(told.exercise), fold(last.exercise)
+        if not is_new or len(name) < _SHORTEST_SLIP or OSA.distance(name, meant, score_cutoff=1) != 1:
+            return False
+        if self.context.words.exercise(told.exercise).how == "vocabulary":
+            return False
+        self.context.assume(f'"{told.exercise}" was taken to be "{last.exercise}", in whose rows it stands.')
+        return True
 
     def _is_other_half(self, line: Line) -> bool:
         """Whether a row completes the one above, whose lift is a slip ("supnio carga", "supino reps"); it is said."""
@@ -217,7 +252,10 @@ class RowSorter:
                 found = label_of(context.lexicon, text, context.warm_up_signs)
                 if column.role == "set_number" and found.kind == "exercise" and len(text) == 1:
                     found = RowLabel("set", text)  # sets "A, B, C"
-                if label.kind in {"none", "set"} or found.kind != "set":
+                if label.kind == "exercise" and found.kind == "gear":
+                    found = replace(found, exercise=label.text)  # "squat | bar | straight": both hold for the row
+                    label = found
+                elif label.kind in {"none", "set"} or found.kind != "set":
                     label = found if label.kind != "exercise" or found.kind == "exercise" else label
                 label = replace(label, is_warm_up=label.is_warm_up or found.is_warm_up)
         return Line(row, replace(carried), label, gear)

@@ -26,12 +26,15 @@ def heading_of_row(context: SheetContext, column: Column | None, row: int) -> He
     return label.heading if is_told else None
 
 
-def read_labelled_row(context: SheetContext, row: int, column: Column, heading: Heading, answer: Answer) -> int:
-    """Ratings or remarks of such a row; answers how much was stored."""
+def read_labelled_row(
+    context: SheetContext, row: int, column: Column, heading: Heading, answer: Answer, reach: range | None = None
+) -> int:
+    """Ratings or remarks of such a row; answers how much was stored. reach: the columns under one person's name, where
+    others stand beside it: what is under theirs is not this one's."""
     beside: list[tuple[int, Cell]] = [
         (i, cell)
         for i, cell in enumerate(context.sheet.rows[row])
-        if cell is not None and i != column.index and not is_missing(context, cell)
+        if cell is not None and i != column.index and not is_missing(context, cell) and (reach is None or i in reach)
     ]
     if heading.roles[0] == "pain":
         return _ratings(context, row, beside, heading, answer)

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 
 from preflare.reading.legend_blanks import blank_load_as_above, blank_reps_not_done
+from preflare.reading.legend_firsts import FirstSets, first_sets
 from preflare.reading.legend_habits import (
     AS_LAST,
     Bare,
@@ -61,12 +62,13 @@ class Legend:
     warm_up_reps: WarmUpReps | None = None  # of loads in brackets
     shared_from: str = ""  # the file of the same series that explains this one
     blank_load: str = ""  # the sentence by which a blank load is that of the set above
+    firsts: tuple[FirstSets, ...] = ()  # lifts whose first set is a warm-up
     blank_reps: str = ""  # the sentence by which a set without repetitions was not done
 
     @property
     def is_carried(self) -> bool:
         """Whether something that is open is as it was the last time, so that rows are read one after another."""
-        return any(one.value == AS_LAST for one in self.defaults)
+        return bool(self.firsts) or any(one.value == AS_LAST for one in self.defaults)
 
     def sentences(self) -> list[str]:
         """What to tell the user was understood, one sentence a matter."""
@@ -143,6 +145,7 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
         pain_habit(lines, own.lexicon),
         without_bar(lines),
         warm_up_in_brackets(lines, own.lexicon),
+        firsts=first_sets(lines, own.lexicon),
         blank_load=blank_load_as_above(lines, own.lexicon),
         blank_reps=blank_reps_not_done(lines, own.lexicon),
     )  # fmt: skip

@@ -141,7 +141,8 @@ def _filled(
     if one.exercise in back_squats():
         for part, name in _FIELDS.items():
             if (told := getattr(one, name)) is not None:
-                last.seen[one.athlete, one.bar, part] = (one.date, told)
+                key = one.bar if part != "bar" else None  # the bar itself is looked for by what is open
+                last.seen[one.athlete, key, part] = (one.date, told)
     return one
 
 

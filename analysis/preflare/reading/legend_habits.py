@@ -47,7 +47,8 @@ class Default:
         is_of_front = self.also_front if self.part == "bar" else self.names_front and self.part == "width"
         lifts = "a squat" if is_of_front else "a back squat"
         lifts = lifts if self.lift is None else f"the {self.lift}"
-        value = "as it was the last time with that bar" if self.value == AS_LAST else self.value
+        as_last = "as it was the last time" + (" with that bar" if self.part != "bar" else "")
+        value = as_last if self.value == AS_LAST else self.value
         assumed = f"where nothing says the {part} of {lifts}, it was taken to be {value}"
         with_bar = f" where the bar is {self.bar}" if self.bar else ""
         return f'From the legend ("{self.sentence}"): {assumed}{with_bar}.'
@@ -91,6 +92,8 @@ def _of(text: str, line: str, reader: WordReader) -> list[Default]:
     subject, says_blank = _about_blank(text)
     if says_blank is not None:
         found = _where_blank(text, subject, says_blank, reader)
+        if not found and says("as_last", words_of(says_blank)):
+            found = [Default(part, AS_LAST, text) for part in _parts_before(line, text, reader.lexicon)]
         return [replace(one, also_front=_also_front(line, reader)) for one in found]
     return _always(text, reader)
 
@@ -117,6 +120,14 @@ def _where_blank(text: str, subject: str, meaning: str, reader: WordReader) -> l
     if not values or (not parts and not _only_gear(meaning, lexicon)):
         return []
     return [Default(part, value, text) for part, value in values.items() if not parts or part in parts]
+
+
+def _parts_before(line: str, text: str, lexicon: Lexicon) -> list[Part]:
+    """Bar, position or grip that a line is about before its own statement of what is blank: "Bar: kind, grip (N/W).
+    Blank = as last time"; [] where its head names none of them."""
+    before = line[: line.find(text)]
+    head, colon, _ = before.partition(":")
+    return _parts_named(before, lexicon) if colon and _parts_named(head, lexicon) else []
 
 
 def _parts_named(text: str, lexicon: Lexicon) -> list[Part]:

@@ -19,6 +19,7 @@ from preflare.reading.workbook import Sheet
 
 _MOST_ROWS = 200  # of a sheet that explains; more is a log
 _HEAD_ROWS = 40  # above a log, or in a box beside or below it
+_ELIDED = re.compile(r"(?<!\w)([cdjlmnst]|all|dell|nell|qu) (?=[aeiouhàâèéêîô])")  # "d avant" as "d'avant" is folded
 _LONGEST_SIGN = 12
 _MOST_ROWS_OF_A_LOG = 2000  # in which lines with a sign are looked for
 _SIGN = re.compile(r"[^\s=]\s*(?:=|→|⇒|≙)\s*[^\s=\d]")
@@ -39,7 +40,8 @@ def legend_words(kind: str) -> Phrases:
     """The phrases of one table of legend.toml; each stands for itself."""
     phrases = Phrases()
     for language, words in vocabulary.load("legend")[kind].items():
-        phrases.add(kind, words, language)
+        joined = (_ELIDED.sub(r"\1", word) for word in words)
+        phrases.add(kind, list(dict.fromkeys([*words, *joined])), language)
     return phrases
 
 

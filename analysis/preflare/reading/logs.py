@@ -15,6 +15,7 @@ from preflare.reading.days_in_order import settle_days
 from preflare.reading.diary import is_diary
 from preflare.reading.diary_rows import read_diary
 from preflare.reading.file_survey import context_of, survey_file
+from preflare.reading.first_warm_ups import mark_first_sets
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.gear_below import settle_gear_below
 from preflare.reading.grid import is_grid, read_grid
@@ -133,6 +134,7 @@ def _read_sheets(
             tables = _read_rivals(context, tables, found.across, survey.unit)
         else:
             _read_sheet(context, tables, survey.unit)
+        mark_first_sets(context, n_before)
         fill_defaults(context, n_before, last)
         doubt_years(context, years, out.sets[n_before:])
         _remember(context)

@@ -150,6 +150,7 @@ def _piece(marked: Marked, lexicon: Lexicon, first: int, last: int, is_listed: b
     begin = first if not spots or spots[0][0] == first else _begin_of(marked, first, last, spots, value)
     sides = marked.within("side", begin, last)
     times = marked.within("moment", first, last)
+    mornings = [hit for hit in times if hit[2] == "next morning"]  # "next morning 3"; "after 3" may be of three sets
     kinds, severities = marked.within("kind", first, last), marked.within("severity", first, last)
     words = marked.words[first:last]
     denied = marked.within("not", first, last)
@@ -198,7 +199,7 @@ def _piece(marked: Marked, lexicon: Lexicon, first: int, last: int, is_listed: b
         and not marked.counted & set(range(first, last)),
         is_close=value is not None and _is_behind(marked, lexicon, spots, sides, value.first, first),
         is_word_close=severity is not None and _word_is_close(marked, spots, sides, times, severity, first, last),
-        is_led=value is not None and _is_led(marked, value, [*spoken, *times] if is_listed else spoken, first),
+        is_led=value is not None and _is_led(marked, value, [*spoken, *(times if is_listed else mornings)], first),
         begins=first == 0 or marked.cuts.get(first) == "stop",
         n_words=len(words),
     )  # fmt: skip

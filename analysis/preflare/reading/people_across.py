@@ -52,10 +52,17 @@ def _by_name_above(table: Table, sheet: Sheet, lexicon: Lexicon) -> list[Table] 
     return [
         Table(
             [*common, *(replace(c) for c in table.columns if c.index >= first and _name_over(names, c.index) == name)],
-            table.header_rows, table.body, table.titles, name,
+            table.header_rows, table.body, table.titles, name, _reach(names, name, len(sheet.rows[above])),
         )
         for name in distinct
     ]  # fmt: skip
+
+
+def _reach(names: list[tuple[int, str]], name: str, width: int) -> range | None:
+    """The columns from a name to the next; None where it stands over two groups of them."""
+    starts = [start for start, written in names if written == name]
+    nexts = [start for start, _ in names if start > starts[0]]
+    return range(starts[0], nexts[0] if nexts else width) if len(starts) == 1 else None
 
 
 def _name_over(names: list[tuple[int, str]], column: int) -> str:
@@ -76,7 +83,7 @@ def _by_column(table: Table, sheet: Sheet, file: str, lexicon: Lexicon) -> list[
     common = [column for column in table.columns if column.role in _COMMON]
     return [
         Table([*(replace(column) for column in common), Column(c.index, c.written, heading, heading.roles[0])],
-              table.header_rows, table.body, table.titles, spaces(c.written))
+              table.header_rows, table.body, table.titles, spaces(c.written), range(c.index, c.index + 1))
         for c in unknown
         if (heading := headings[c.index]) is not None
     ]  # fmt: skip

@@ -78,7 +78,7 @@ class TableReader(RowsUnderLines):
         exercises = self._column("exercise")
         heading = None if self.is_form else heading_of_row(self.context, exercises, row)
         if exercises is not None and heading is not None:
-            return read_labelled_row(self.context, row, exercises, heading, answer)
+            return read_labelled_row(self.context, row, exercises, heading, answer, self.table.reach)
         return (
             self._sets(row, answer) + self._pain(row, answer) + self._screens(row, answer) + self._session(row, answer)
         )

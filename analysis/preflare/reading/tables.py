@@ -48,6 +48,7 @@ class Table:
     body: Sequence[int] = field(default_factory=list)
     titles: list[str] = field(default_factory=list)
     person: str | None = None  # whose table it is, when people stand across
+    reach: range | None = None  # the columns under that person's name
 
     def having(self, *roles: str) -> list[Column]:
         return [column for column in self.columns if column.role in roles]
