@@ -3,7 +3,8 @@
 Only where no other column of the table has that role already, and nearly all of the cells are of that kind.
 """
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Sequence
 
 from preflare.reading.coded import cells_in
 from preflare.reading.dates import read_date
@@ -30,8 +31,16 @@ def _is_day(cell: Cell, lexicon: Lexicon) -> bool:
     return cell is not None and not isinstance(cell, float) and read_date(cell, lexicon) is not None
 
 
+_WITH_INITIAL = re.compile(r"(?P<name>[^\W\d_]{2,}(?:-[^\W\d_]+)?)\s+[^\W\d_]\.?")
+
+
 def _is_name(cell: Cell, lexicon: Lexicon) -> bool:
-    return isinstance(cell, str) and names_someone(cell, lexicon)
+    """A name, one with an initial behind it ("Ada B."), or a first name in small letters."""
+    if not isinstance(cell, str):
+        return False
+    match = _WITH_INITIAL.fullmatch(cell.strip())
+    name = match["name"] if match else cell
+    return names_someone(name if name.casefold() != name else name.capitalize(), lexicon)
 
 
 def _is_bar(cell: Cell, lexicon: Lexicon) -> bool:
@@ -72,8 +81,14 @@ def _role_of(table: Table, sheet: Sheet, column: Column, lexicon: Lexicon) -> st
     if len(cells) < _FEWEST:
         return None
     for role, (taken, is_of) in _KINDS.items():
-        if table.having(*taken) or (role == "person" and len(set(cells)) > _AGAIN * len(cells)):
+        if table.having(*taken) or (role == "person" and not _may_be_people(cells)):
             continue
         if sum(is_of(cell, lexicon) for cell in cells) >= _MOST * len(cells):
             return role
     return None
+
+
+def _may_be_people(cells: Sequence[Cell]) -> bool:
+    """Whether words come again as names do, and most of them begin with a capital."""
+    n_capital = sum(isinstance(cell, str) and cell[:1].isupper() for cell in cells)
+    return len(set(cells)) <= _AGAIN * len(cells) and n_capital >= 0.5 * len(cells)

@@ -17,6 +17,7 @@ from preflare.settings import Settings, Source
 
 if TYPE_CHECKING:
     from preflare.reading.plain import PlainRows
+    from preflare.reading.stacked import Stack
 
 RowKey = tuple[str, str, int]  # file, sheet, row number as the user sees it
 
@@ -42,6 +43,7 @@ class Yield:
     )  # rows that hold a whole session, exercise or answer: twice is once too often
     roster: list[str] = field(default_factory=list)  # full names in titles and lists of members, of all files
     nicknames: dict[str, str] = field(default_factory=dict)  # short names that legends explain, of all files
+    short_names: dict[str, str] = field(default_factory=dict)  # short names that a list gives beside full ones
     plain: list["PlainRows"] = field(default_factory=list)  # the ordinary rows of long sheets, kept as frames
     unnamed: dict[str, str] = field(default_factory=dict)  # stand-in for the person of a log that names nobody -> file
     order: dict[tuple[str, str], int] = field(default_factory=dict)  # file and sheet -> their place in reading order
@@ -87,6 +89,7 @@ class SheetContext:
     first_week: int | None = None  # the lowest that sheets are named for, else the number that was asked for first
     doubted_days: dict[int, tuple[str, str]] = field(default_factory=dict)  # row -> why its date is not taken, remedy
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for
+    stacks: dict[int, "Stack"] = field(default_factory=dict)  # row -> the lift whose loads or repetitions it holds
 
     def place(self, row: int, column: int | None = None) -> Place:
         """Where a cell stands; row and column 0-based in the sheet."""

@@ -25,7 +25,7 @@ from preflare.reading.numbered_weeks import first_week_in
 from preflare.reading.orders import FileHabits
 from preflare.reading.people_across import split_people
 from preflare.reading.roles import taught_headings
-from preflare.reading.rosters import names_in_lists, names_in_titles, nicknames_in, people_by_letter
+from preflare.reading.rosters import names_in_lists, names_in_titles, nicknames_in, people_by_letter, short_names_in
 from preflare.reading.sheet_dates import (
     OtherDates,
     dated_sheet,
@@ -102,6 +102,8 @@ def survey_file(
             *names_in_titles(found.lines, lexicon),
             *names_in_lists(found.tables.tables, found.sheet, lexicon),
         ]
+        for short, full in short_names_in(found.sheet, found.lines, lexicon).items():
+            out.short_names[short] = full if out.short_names.get(short, full) == full else ""  # two people called so
     lines = [line for found in sheets for line in found.lines]
     out.nicknames |= nicknames_in(lines, lexicon)
     told = next((found.rules.day_first for found in sheets if found.rules.day_first is not None), None)

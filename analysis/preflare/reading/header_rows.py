@@ -46,7 +46,30 @@ def header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> d
         is_head = _looks_like_headings(_with_dates(row, known, lexicon), known)
         if is_head or _names_across(row, known, index, sheet) or _stands_over_dates(row, known, index, sheet, lexicon):
             headers[index] = [known[cell] if isinstance(cell, str) else None for cell in row]
-    return headers
+    return _without_data(headers, sheet, lexicon)
+
+
+def _without_data(
+    headers: dict[int, list[Heading | None]], sheet: Sheet, lexicon: Lexicon
+) -> dict[int, list[Heading | None]]:
+    kept: dict[int, list[Heading | None]] = {}
+    above: int | None = None
+    for index, cells in headers.items():
+        if above is None or not _is_data(sheet, index, above, kept, lexicon):
+            kept[index], above = cells, index
+    return kept
+
+
+def _is_data(sheet: Sheet, index: int, above: int, headers: dict[int, list[Heading | None]], lexicon: Lexicon) -> bool:
+    """Whether a row with words of headings is one of data ("Bench | medium | kg | 40 | 82.5 | wrist 3"): a lift stands
+    in it where the nearest headings above have their column of lifts. Right below them it may be their second line."""
+    named = [i for i, found in enumerate(headers[above]) if found is not None and found.roles[0] == "exercise"]
+    cells = sheet.rows[index]
+    told = [cells[i] for i in named if i < len(cells) and cells[i] != sheet.rows[above][i]]
+    has_figures = any(isinstance(cell, float) or (isinstance(cell, str) and parse_number(cell)) for cell in cells)
+    return (has_figures or index > above + 1) and any(
+        isinstance(cell, str) and lexicon.exercise.exact(cell) is not None for cell in told
+    )
 
 
 def _without_set_numbers(row: list[Cell], lexicon: Lexicon) -> list[Cell]:

@@ -98,7 +98,8 @@ def _join(
     for (_, _, name), n in in_frames.items():
         written_names[name] += n
     named = Counter({name: n for name, n in written_names.items() if name not in out.unnamed})
-    found = join_people(named, settings.athlete, out.roster)
+    roster = [*out.roster, *filter(None, out.short_names.values())]
+    found = join_people(named, settings.athlete, roster, out.short_names)
     found |= _by_nickname(found, out.nicknames)
     unnamed = settle_unnamed(out, found, settings.athlete)
     found |= unnamed.people

@@ -9,6 +9,7 @@ from preflare.reading.lexicon import Lexicon
 from preflare.reading.text import words_of
 
 _SIDES = re.compile(r"\s*(?:=|:|→|⇒|,|\bmeans\b|\bheißt\b|\bbedeutet\b)\s*", re.I)
+_STOP = re.compile(r"(?<=[^\s.]{4})\.\s+(?=[^.=]{2,40}=)")  # a full stop before another sign with its meaning
 _GENERAL = frozenset({"everything", "all", "alles", "tout", "todo", "tutto", "tudo", "wszystko", "alt", "allt"})
 
 
@@ -25,7 +26,8 @@ def blank_reps_not_done(lines: Iterable[Line], lexicon: Lexicon) -> str:
 def _sides(lines: Iterable[Line]) -> Iterable[tuple[list[str], list[str], str]]:
     """The words before and behind the first sign or comma of each statement that speaks of something blank."""
     for line in lines:
-        for text in statements(line.text) if line.is_sure else ():
+        told = (one for text in statements(line.text) for one in _STOP.split(text)) if line.is_sure else ()
+        for text in told:
             left, *right = _SIDES.split(text, maxsplit=1)
             if right:
                 yield words_of(left), words_of(right[0]), text

@@ -8,6 +8,7 @@ from preflare.reading.context import SheetContext
 from preflare.reading.grouped import Group
 from preflare.reading.item import LEAST_LOAD, MOST_REPS
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.marks import says_failed
 from preflare.reading.numbers import parse_count, parse_effort, parse_load, to_kg
 from preflare.reading.other_units import other_unit
 from preflare.reading.tables import Column
@@ -190,7 +191,7 @@ def reps_in(context: SheetContext, row: int, group: SetColumns, cell: Cell) -> t
         return [int(match[1])], True
     if (match := _OF_PLANNED.fullmatch(text)) and int(match[1]) < int(match[2]):
         return [int(match[1])], True  # 4/5, "4 (of 5)": four of five done
-    if (match := _REPS_AND_WORD.fullmatch(text)) and context.lexicon.work.exact(match[2].strip(" .()[]")) == "failed":
+    if (match := _REPS_AND_WORD.fullmatch(text)) and says_failed(match[2].strip(" ()[]"), context.lexicon):
         return [int(match[1])], True  # "2 (F)", "3 Fehlversuch"
     if isinstance(cell, str) and _MANY.fullmatch(text) and "-" not in text:
         return _possible(context, row, group, [int(part) for part in re.findall(r"\d+", text)], cell), False

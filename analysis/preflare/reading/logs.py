@@ -43,6 +43,7 @@ from preflare.reading.sheet_dates import (
     lines_above,
     other_dates,
 )
+from preflare.reading.stacked import settle_stacks
 from preflare.reading.stand_ins import stand_in
 from preflare.reading.survey import (
     all_titles,
@@ -194,6 +195,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
     ):
         context.exercise = exercise
     for table in tables.tables:
+        settle_stacks(context, table)
         stand_in(context, table)
         settle_days(context, table)
         settle_warm_ups(context, table)
@@ -252,7 +254,9 @@ def _read_fast(context: SheetContext, tables: SheetTables) -> bool:
     """Read a sheet whose one table is a long list of sets, if it is one. Any other is given back row by row."""
     if not isinstance(context.sheet.rows, CodedRows):
         return False
-    needs_rows = context.stand_ins or context.looks or context.legend.is_carried or context.is_gear_carried
+    needs_rows = (
+        context.stand_ins or context.stacks or context.looks or context.legend.is_carried or context.is_gear_carried
+    )
     is_one = len(tables.tables) == 1 and not needs_rows
     if is_one and not is_grid(tables.tables[0]) and not is_form(tables.tables[0]):
         plain = read_plain(context, tables.tables[0])

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 
 from preflare.reading.lexicon import Lexicon
-from preflare.reading.text import words_of
+from preflare.reading.text import fold, words_of
 
 _MARK = r"\*{1,2}|\(\s*\)|\[\s*\]|\([^\W\d_]{1,12}\)|\[[^\W\d_]{1,12}\]|[^\W\d_]{1,2}|[°!#^~†]"
 _WHERE = (  # where a mark stands beside its set, which is no part of it: "A davor", "w before the set"
@@ -159,3 +159,15 @@ _BODY_WEIGHT = re.compile(r"(\d+\s*[x×]\s*\d{1,2})\s+KG(?=\s*(?:\+|$|[,;]))")
 def body_weight_for_kg(text: str) -> str:
     """The text with "3x8 KG" as three sets with the body's weight, German "Körpergewicht"."""
     return _BODY_WEIGHT.sub(r"\1 BW", text)
+
+
+_LEAST_LETTERS = 3  # of a word cut short
+
+
+def says_failed(word: str, lexicon: Lexicon) -> bool:
+    """Whether a word, or one cut short by a point ("fall.", "nieud."), says that a set was missed."""
+    bare = word.strip(" .")
+    if lexicon.work.exact(bare) is not None or not word.endswith(".") or len(bare) < _LEAST_LETTERS:
+        return lexicon.work.exact(bare) == "failed"
+    meant = {kind for phrase, kind in lexicon.work.known.items() if phrase.startswith(fold(bare))}
+    return meant == {"failed"}

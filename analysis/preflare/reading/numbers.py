@@ -9,6 +9,7 @@ from preflare.reading.text import Cell
 
 WIDEST_RANGE = 3  # points between the two numbers of a rating such as "3-5"
 KG_PER_LB = 0.45359237  # exact: international yard and pound agreement, 1959
+_PARTS_OF_ONE = {"½": "5", "¼": "25", "¾": "75"}
 _NUMBER = re.compile(r"[+-]?\d+([.,]\d+)?")
 _THOUSANDS = re.compile(r"[+-]?\d{1,3}([.,]\d{3})+([.,]\d+)?")
 _LOAD = re.compile(
@@ -33,6 +34,8 @@ def parse_number(text: str) -> float | None:
     readings are whole thousands; a load settles it by size (parse_load).
     """
     plain = re.sub(r"[\s  '’]", "", text)
+    if plain[-1:] in _PARTS_OF_ONE and plain[:-1].lstrip("+-").isdecimal():
+        plain = f"{plain[:-1]}.{_PARTS_OF_ONE[plain[-1]]}"  # 8½
     if "," in plain and "." in plain and _THOUSANDS.fullmatch(plain):
         mark = max(plain.rfind(","), plain.rfind("."))
         return float(re.sub(r"[.,]", "", plain[:mark]) + "." + plain[mark + 1 :])

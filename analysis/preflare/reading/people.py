@@ -6,7 +6,7 @@ one person only. Everything else stays apart, with the nearest known name shown.
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 
 from preflare.reading.text import fold, spaces, spellings
@@ -29,10 +29,13 @@ def name_key(written: str) -> tuple[str, ...]:
     return tuple(sorted(fold(written).split()))
 
 
-def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[str] = ()) -> dict[str, Person]:
+def join_people(
+    written: Iterable[str], known: list[Athlete], roster: Iterable[str] = (), nicknames: Mapping[str, str] | None = None
+) -> dict[str, Person]:
     """Each name as written -> the person it stands for. known: the athletes of season.toml, who come first.
 
     roster: full names that stand in titles and lists of members; a shorter name may stand for one of them.
+    nicknames: short names that a list gives beside full ones.
     """
     counts: Counter[str] = Counter()
     for name, n in Counter(written).items():  # a Counter of names is taken as counted
@@ -59,10 +62,15 @@ def join_people(written: Iterable[str], known: list[Athlete], roster: Iterable[s
             keys[key] = _best_spelling([spaces(name)], Counter({spaces(name): 1}))
     _drop_shorter_forms(keys, set(listed.values()))
     keys |= {other: keys[key] for other, key in spelt.items() if key in keys and other not in keys}
+    called = {
+        name_key(short): keys[name_key(full)] for short, full in (nicknames or {}).items() if name_key(full) in keys
+    }
     people = {}
     lonely: list[tuple[tuple[str, ...], list[str]]] = []
     for key, names in groups.items():
         person = _settle(key, keys, taught, set(listed.values()), _are_initials(names))
+        if key in called and key not in keys and key not in taught:
+            person = Person(called[key], "assumed")
         if person is None:
             lonely.append((key, names))
             continue

@@ -7,13 +7,15 @@ from dataclasses import replace
 from preflare.reading.coded import cells_in
 from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon, generic_words
-from preflare.reading.numbers import parse_rating
+from preflare.reading.numbers import parse_number, parse_rating
 from preflare.reading.people import looks_like_a_name
+from preflare.reading.planned_columns import are_loads, plan_beside
 from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.tables import Column, SheetTables, Table
 from preflare.reading.text import Cell, as_text, spaces, words_of
 from preflare.reading.workbook import Sheet
 
+_GEAR = {"bar", "grip", "bar_position"}
 _COMMON = {"date", "timestamp", "weekday", "week", "exercise", "set_number", "session_number", "time"}
 
 
@@ -22,7 +24,7 @@ def split_people(tables: SheetTables, sheet: Sheet, file: str, lexicon: Lexicon)
     split: list[Table] = []
     for table in tables.tables:
         by_person = None if table.having("person", "first_name", "last_name") else _by_name_above(table, sheet, lexicon)
-        by_person = by_person or _by_column(table, sheet, file, lexicon)
+        by_person = by_person or _beside_plan(table, sheet, lexicon) or _by_column(table, sheet, file, lexicon)
         split += by_person or [table]
     tables.tables = split
 
@@ -87,6 +89,39 @@ def _by_column(table: Table, sheet: Sheet, file: str, lexicon: Lexicon) -> list[
         for c in unknown
         if (heading := headings[c.index]) is not None
     ]  # fmt: skip
+
+
+def _beside_plan(table: Table, sheet: Sheet, lexicon: Lexicon) -> list[Table] | None:
+    """Columns headed by names that hold loads, beside the sets and repetitions planned for all of them."""
+    if table.having("person", "first_name", "last_name"):
+        return None
+    unknown = [c for c in table.columns if c.heading is None and c.day is None and _may_head_a_person(c.written)]
+    named = [c for c in unknown if are_loads(_values(table, sheet, c), lexicon)]
+    texts = [cell for c in named for cell in _values(table, sheet, c) if isinstance(cell, str)]
+    if len(named) < 2 or (len(named) == 2 and not any(map(_says_more, texts))):
+        return None  # two columns of bare numbers may be "Best" and "Volume" as well
+    plan = plan_beside(table, {c.index: _values(table, sheet, c) for c in table.columns if c not in unknown}, lexicon)
+    if plan is None:
+        return None
+    common = [
+        column for column in table.columns if column.role in _COMMON | _GEAR | {"unknown"} and column not in named
+    ]
+    return [
+        Table([*(replace(column) for column in common), replace(c, role="loads_planned")],
+              table.header_rows, table.body, table.titles, spaces(c.written), plan=replace(plan, loads=c))
+        for c in named
+    ]  # fmt: skip
+
+
+def _says_more(cell: str) -> bool:
+    """Whether a cell is no bare number, though a text file has all of them as text."""
+    return parse_number(cell) is None
+
+
+def _may_head_a_person(text: str) -> bool:
+    """Whether a heading that nobody knows is one to three words without figures."""
+    parts = spaces(text).replace(".", " ").split()
+    return 1 <= len(parts) <= 3 and all(part.replace("-", "").replace("'", "").isalpha() for part in parts)
 
 
 def _values(table: Table, sheet: Sheet, column: Column) -> list[Cell]:

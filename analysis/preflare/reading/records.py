@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import Literal
 
+from preflare.reading.beside_plan import lifts_beside_plan
 from preflare.reading.cell_parts import with_own_gear
 from preflare.reading.context import SheetContext
 from preflare.reading.gear_below import names_lift_again
@@ -19,6 +20,7 @@ from preflare.reading.rows import SessionRow, SetRow
 from preflare.reading.screen_results import screens_of_row
 from preflare.reading.set_groups import hold_whole_session, set_columns
 from preflare.reading.shared_rows import carried_for, companions_in, put_in_place, shares_of_row
+from preflare.reading.stacked_sets import head_of, lifts_of_stack
 from preflare.reading.stand_ins import is_ditto
 from preflare.reading.tables import Table
 from preflare.reading.text import Cell, as_text, fold
@@ -53,7 +55,7 @@ class TableReader(RowsUnderLines):
 
     def read_row(self, row: int) -> None:
         context = self.context
-        if (what := self._not_data(row)) is not None:
+        if row not in context.stacks and (what := self._not_data(row)) is not None:
             if what != READ:
                 context.not_data(row, what)
             return
@@ -68,7 +70,11 @@ class TableReader(RowsUnderLines):
             n_kept += self._kept_of(row)
             self.carried = own
         n_kept += self._kept_of(row) if not parts else 0
-        if n_kept == 0 and len(context.out.rejected) == before:
+        if n_kept == 0 and row in context.stacks:
+            context.not_data(row, "loads, repetitions or efforts: read with the lift that they are of")
+        elif n_kept == 0 and self.table.plan is not None and len(context.out.rejected) == before:
+            context.not_data(row, "a row with nothing filled in")
+        elif n_kept == 0 and len(context.out.rejected) == before:
             self._nothing_kept(row)
 
     def _kept_of(self, row: int) -> int:
@@ -153,9 +159,11 @@ class TableReader(RowsUnderLines):
     # What -----------------------------------------------------------------------------------------------------------
 
     def _sets(self, row: int, answer: Answer) -> int:
-        if not self.groups:
-            return 0
         context, carried = self.context, self.carried
+        stack = context.stacks.get(row)
+        plan = self.table.plan
+        if (not self.groups and not context.stacks and plan is None) or (stack is not None and row != head_of(stack)):
+            return 0
         written = self._text(row, "exercise")
         own_gear = self._gear(row)
         before, carried.set_number = carried.set_number, self._text(row, "set_number")
@@ -169,7 +177,9 @@ class TableReader(RowsUnderLines):
             carried.gear = Gear()
         self._session_number(row)
         exercise = carried.exercise or self.governing.exercise or context.exercise
-        lifts = done_of_row(context, row, self.groups, exercise, self._column("note"))
+        lifts = done_of_row(context, row, self.groups, exercise, self._column("note")) if stack is None else []
+        lifts += lifts_of_stack(context, stack, exercise) if stack is not None else []
+        lifts += lifts_beside_plan(context, row, plan, exercise) if plan is not None else []
         is_whole_session = hold_whole_session(self.groups)
         if lifts and (len(lifts) > 1 or is_whole_session or self._column("set_number")):
             context.out.whole.add(context.key(row))
@@ -283,7 +293,7 @@ class TableReader(RowsUnderLines):
         context = self.context
         found = [] if self._column("test") else pain_of_row(context, self.table, row, answer)
         is_diary = self._column("note") is None and self._column("exercise") is None  # remarks stand in the work
-        for column in self.table.having("note", "work"):
+        for column in self.table.having("note", "work", "loads_planned"):
             cell = context.cell(row, column.index)
             if isinstance(cell, str) and len(cell) > 3 and not is_merged_down(context, row, column.index):
                 noted = pain_in_notes(context, row, column.index, cell, answer)
@@ -313,7 +323,7 @@ class TableReader(RowsUnderLines):
             )
             minutes = None
         clock = self._clock(row)
-        is_log = not self.is_form and bool(self.groups)
+        is_log = not self.is_form and (bool(self.groups) or row in context.stacks)
         note = self._note_of_session(row) if is_log else None
         rest = self._rest_day(row)
         if effort is None and minutes is None and note is None and rest is None and not (clock and is_log):

@@ -25,7 +25,13 @@ def read_by_best(context: SheetContext, ways: Sequence[Way]) -> int:
 
 def _tried(context: SheetContext, way: Way) -> SheetContext:
     apart = replace(
-        context, out=Yield(), choices=ChoiceBook(), assumptions=list(context.assumptions), units_met=set(), stand_ins={}
+        context,
+        out=Yield(),
+        choices=ChoiceBook(),
+        assumptions=list(context.assumptions),
+        units_met=set(),
+        stand_ins={},
+        stacks={},
     )
     way(apart)
     return apart
@@ -52,5 +58,5 @@ def _take_over(context: SheetContext, chosen: SheetContext) -> None:
             context.choices.note(file, sheet, kind, written, understood, how, nearest)  # type: ignore[arg-type]
     context.assumptions = chosen.assumptions
     context.units_met |= chosen.units_met
-    for name in ("stand_ins", "has_open_units", "unit", "person", "exercise", "is_diary"):
+    for name in ("stand_ins", "stacks", "has_open_units", "unit", "person", "exercise", "is_diary"):
         setattr(context, name, getattr(chosen, name))

@@ -12,6 +12,9 @@ from preflare.settings import Source
 
 ROLE_WORDS = {
     "set_work": "one set",
+    "set_below": "one set, its parts below one another",
+    "label_of_row": "what the row holds",
+    "loads_planned": "loads of the sets planned",
     "week_column": "a week",
     "day_column": "a day",
     "weekday_column": "a weekday",

@@ -4,9 +4,11 @@ They store nothing. They only tell whom a first name, initials or a letter in a 
 """
 
 import re
+from collections import defaultdict
 from collections.abc import Iterable
+from itertools import pairwise
 
-from preflare.reading.coded import distinct_in_order
+from preflare.reading.coded import CodedRows, distinct_in_order
 from preflare.reading.lexicon import Lexicon, generic_words
 from preflare.reading.people import looks_like_a_name
 from preflare.reading.tables import Table
@@ -81,3 +83,44 @@ def is_list_of_members(table: Table) -> bool:
     """Whether a table names people and has no column that a log would have."""
     logged = ("date", "timestamp", "week", "weekday", "exercise", "work", "set_work", "reps", "pain", "screen", "test")
     return bool(table.having("person")) and not table.having(*logged)
+
+
+_MOST_ROWS = 200  # of a sheet in which a list of names is looked for
+_LONGEST = 12  # letters of a short name
+_TOLD = re.compile(r"(?P<a>[^=:()|,;]+?)\s*(?:[=:]|\((?=[^()]+\)))\s*(?P<b>[^=:()|,;]+?)\s*\)?")
+
+
+def short_names_in(sheet: Sheet, lines: Iterable[str], lexicon: Lexicon) -> dict[str, str]:
+    """Short names beside full ones, in two columns of a list ("Ada Berg | Addi") or in a line ("Addi = Ada Berg"):
+    short name -> full name. Of a list each must differ, and there must be two at least."""
+    matches = (_TOLD.fullmatch(line.strip()) for line in lines)
+    told = [pair for match in matches if match and (pair := _pair(match["a"], match["b"], lexicon))]
+    pairs: dict[tuple[int, int], list[dict[str, str]]] = {}
+    rows = [] if isinstance(sheet.rows, CodedRows) or len(sheet.rows) > _MOST_ROWS else sheet.rows
+    for cells in rows:
+        texts = [(index, cell) for index, cell in enumerate(cells) if cell is not None]
+        for (i, a), (j, b) in pairwise(texts):
+            if isinstance(a, str) and isinstance(b, str) and (pair := _pair(a, b, lexicon)):
+                pairs.setdefault((i, j), []).append(pair)
+    for found in pairs.values():
+        names = [short for pair in found for short in pair]
+        if len(names) >= 2 and len(set(names)) == len(names):
+            told += found
+    full_of: dict[str, set[str]] = defaultdict(set)
+    for pair in told:
+        for short, full in pair.items():
+            full_of[short].add(full)
+    return {short: full.pop() for short, full in full_of.items() if len(full) == 1}
+
+
+def _pair(a: str, b: str, lexicon: Lexicon) -> dict[str, str]:
+    """Short name -> full name, where one of two texts is each."""
+    for full, short in ((spaces(a), spaces(b)), (spaces(b), spaces(a))):
+        if is_full_name(full, lexicon) and " " not in short and len(short) <= _LONGEST and _is_short(short, lexicon):
+            return {short: full}
+    return {}
+
+
+def _is_short(text: str, lexicon: Lexicon) -> bool:
+    known = (lexicon.exercise.known, lexicon.bar.known, lexicon.headings_of, lexicon.site.known, lexicon.month.known)
+    return text[:1].isupper() and looks_like_a_name(text, generic_words(), *known) == text

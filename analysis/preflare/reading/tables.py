@@ -18,6 +18,7 @@ from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.notes import pain_in_note
 from preflare.reading.numbers import parse_effort, parse_number, parse_rating
+from preflare.reading.planned_columns import Plan
 from preflare.reading.settled_roles import settled_role, share_of_shorthand
 from preflare.reading.shorthand import parse_work
 from preflare.reading.text import Cell, as_text, fold, words_of
@@ -49,6 +50,7 @@ class Table:
     titles: list[str] = field(default_factory=list)
     person: str | None = None  # whose table it is, when people stand across
     reach: range | None = None  # the columns under that person's name
+    plan: Plan | None = None  # what that person's loads stand beside
 
     def having(self, *roles: str) -> list[Column]:
         return [column for column in self.columns if column.role in roles]
