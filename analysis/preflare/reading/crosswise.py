@@ -23,6 +23,7 @@ from preflare.reading.crosswise_marks import (
     names_over_work,
 )
 from preflare.reading.dates import Written, read_date
+from preflare.reading.days_across import with_months
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lift_cells import is_warm_up_tag
@@ -74,6 +75,7 @@ class Crosswise:
     blocks: list[Block]
     not_data: dict[int, str]
     titles: list[str]
+    assumed: list[str] = field(default_factory=list)  # of its headings, to be told where it is read
 
     def tables(self) -> SheetTables:
         """The same as tables, one for each day or person, as the summary of a sheet shows them."""
@@ -113,8 +115,9 @@ def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
             lines[row] = line
             is_below_head = False
             continue
-        marks = names_over_work(sheet, row, filled, lexicon) or heads_of(filled, lexicon)
+        marks, was_assumed = _marks_of(sheet, row, filled, lexicon)
         if marks is not None:
+            found.assumed += [was_assumed] if was_assumed else []
             if (corner := day_in_corner(marks)) is not None:
                 lines = {**lines, row: corner}
                 marks = {index: mark for index, mark in marks.items() if mark is not corner}
@@ -148,10 +151,21 @@ def _may_run_across(sheet: Sheet, lexicon: Lexicon) -> bool:
         return False
     for row in range(n_rows):
         filled = _distinct(sheet, row)
-        marks = names_over_work(sheet, row, filled, lexicon) or heads_of(filled, lexicon)
+        marks, _ = _marks_of(sheet, row, filled, lexicon)
         if marks is not None and any(mark.kind in AXES for mark in marks.values()):
             return True
     return False
+
+
+def _marks_of(
+    sheet: Sheet, row: int, filled: list[tuple[int, Cell]], lexicon: Lexicon
+) -> tuple[dict[int, Mark] | None, str]:
+    """What stands in each column of a row of headings, None for any other row; and what was assumed of it."""
+    marks = names_over_work(sheet, row, filled, lexicon) or heads_of(filled, lexicon)
+    if marks is not None or (dated := with_months(sheet, row, filled, lexicon)) is None:
+        return marks, ""
+    told = ", ".join(f'"{as_text(a)}" = {as_text(b)}' for (_, a), (_, b) in zip(filled, dated, strict=True) if a != b)
+    return heads_of(dated, lexicon), f"The month of days across was taken from the lines above: {told}."
 
 
 def _kept(heads: list[tuple[int, dict[int, Mark]]], new: dict[int, Mark]) -> list[tuple[int, dict[int, Mark]]]:
@@ -238,6 +252,7 @@ def _settle_columns(blocks: list[Block], sheet: Sheet, lexicon: Lexicon) -> None
         block.groups = kept
         block.common = [column for column in block.common if column.heading or _holds_something(sheet, block, column)]
         for column in block.common:
+            _settle_labels(column, block, sheet, lexicon)
             _settle_numbers(column, sheet, block.body, lexicon)
         for group in block.groups:
             roles = {column.role for column in group.columns}
@@ -273,6 +288,26 @@ def _counts_beside_loads(group: Group, sheet: Sheet, body: Sequence[int]) -> Col
         if len(numbers) >= 2 and n_counts >= 0.8 * sum(cell is not None for cell in cells):
             return column
     return None
+
+
+_MAY_BE_LABELS = frozenset({"person", "work", "note", "session_number", "ignored"})
+
+
+def _settle_labels(column: Column, block: Block, sheet: Sheet, lexicon: Lexicon) -> None:
+    """Exercises or gear for a column at the left whose cells name such, whatever its heading may mean ("Who", "What").
+
+    Nothing changes where another column there is headed so.
+    """
+    first = min((one.index for group in block.groups for one in group.columns), default=0)
+    texts = [cell for row in block.body if isinstance(cell := cell_at(sheet, row, column.index), str)]
+    if column.role not in _MAY_BE_LABELS or column.index > first or not texts:
+        return
+    n_lifts = sum(bool(lexicon.exercise.exact(text)) for text in texts)
+    n_gear = sum(any(table.exact(text) for table in (lexicon.bar, lexicon.width, lexicon.position)) for text in texts)
+    for role, n in (("exercise", n_lifts), ("bar", n_gear)):
+        if n >= 0.5 * len(texts) and not any(other.role == role for other in block.common):
+            column.role, column.heading = role, Heading(column.written, (role,), False)
+            return
 
 
 def _settle_numbers(column: Column, sheet: Sheet, body: Sequence[int], lexicon: Lexicon) -> None:

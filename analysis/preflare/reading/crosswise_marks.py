@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from preflare.reading.dates import read_date, without_frame
+from preflare.reading.days_across import are_days_in_order
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.numbers import parse_number
@@ -13,13 +14,14 @@ from preflare.reading.people_across import names_someone
 from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.shorthand import parse_work
 from preflare.reading.text import Cell, as_text, fold, spaces
-from preflare.reading.weeks import dated_weekday, day_behind_week_word, first_of_range
+from preflare.reading.weeks import dated_weekday, day_among, day_behind_week_word, first_of_range, pieces_of
 from preflare.reading.workbook import Sheet
 
 _MOST_KEPT = 50_000  # texts whose mark is remembered
 AXES = ("day", "week", "weekday", "person")
 _MOST_WORDS_OF_A_DAY = 8  # "Session 3 - Monday 2 March 2026"; a longer text with a date in it is a remark
 GEAR = frozenset({"bar", "grip", "bar_position"})
+_OF_ROWS = frozenset({"exercise", "person", "set_number"})  # headings of what each row is about
 _ABOUT_SETS = frozenset({"load", "reps", "sets", "rpe", "rir", "pain", "note", "session_rpe"}) | GEAR
 
 
@@ -130,11 +132,11 @@ def _mark_of_text(cell: str, lexicon: Lexicon) -> Mark:
         return Mark("text", text)
     heading = parse_heading(cell, lexicon) if len(plain) > 1 else None  # a letter may be anything
     if heading is not None and heading.roles[0] == "week_column":
-        in_pieces = (first_of_range(piece, lexicon) for piece in _pieces(cell))
+        in_pieces = (first_of_range(piece, lexicon) for piece in pieces_of(cell))
         behind = next((day for day in in_pieces if day is not None), None) or day_among(cell, lexicon)
         return Mark("week", text, behind, heading.number)
     if len(cell.split()) <= _MOST_WORDS_OF_A_DAY:
-        found = (day_among(piece, lexicon) for piece in (*_pieces(cell), cell))
+        found = (day_among(piece, lexicon) for piece in (*pieces_of(cell), cell))
         if (day := next((one for one in found if one is not None), None)) is not None:
             return Mark("day", text, day)
     if heading is not None:
@@ -142,24 +144,6 @@ def _mark_of_text(cell: str, lexicon: Lexicon) -> Mark:
     if lexicon.exercise.exact(cell):
         return Mark("exercise", text)
     return Mark("person" if names_someone(cell, lexicon) else "text", text)
-
-
-def day_among(title: str, lexicon: Lexicon) -> str | None:
-    """The day that a heading or title gives among its words ("Session of Monday 2 March 2026")."""
-    words = title.replace("|", " ").split()
-    for start in range(len(words)):
-        for end in range(len(words), start, -1):
-            text = " ".join(words[start:end]).strip(" ,;:-–—")
-            if any(map(str.isdigit, text)) and read_date(text, lexicon) is not None:
-                return text
-    return None
-
-
-def _pieces(text: str) -> list[str]:
-    """The parts of a heading: its lines, what stands in brackets, what a dash or colon sets off."""
-    for sign in "()[]:|–—\n":
-        text = text.replace(sign, "\n")
-    return [piece.strip() for piece in text.replace(" - ", "\n").split("\n") if piece.strip()]
 
 
 def is_work_in_short(text: str, lexicon: Lexicon) -> bool:
@@ -183,7 +167,10 @@ def heads_of(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> dict[int, 
     across = max(axes, key=lambda kind: axes[kind])
     first = min((index for index, mark in marks.items() if mark.kind == across and index > 0), default=0)
     left = [mark.heading for index, mark in marks.items() if index < first and mark.heading is not None]
-    if any(heading.roles[0] in _ABOUT_SETS and "set_number" not in heading.roles for heading in left):
+    is_about_sets = any(heading.roles[0] in _ABOUT_SETS and "set_number" not in heading.roles for heading in left)
+    names_rows = any(heading.roles[0] in _OF_ROWS for heading in left)
+    days = [mark.day for mark in marks.values() if mark.kind == "day"]
+    if is_about_sets and not (across == "day" and (names_rows or are_days_in_order(days, lexicon))):
         return None  # "reps | 6/6 | 5/4": no days
     n_axes = max(axes.values())
     n_headings = kinds.count("heading") + kinds.count("exercise")

@@ -8,6 +8,7 @@ from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.numbers import parse_number, unit_of
 from preflare.reading.text import Cell, as_text, fold, words_of
+from preflare.reading.weeks import day_behind_week_word, first_of_range
 from preflare.reading.workbook import Sheet
 
 _BRACKETS = re.compile(r"[(\[{][^)\]}]*[)\]}]")
@@ -282,3 +283,20 @@ def _otherwise(written: str, names: Sequence[tuple[int, str]], lexicon: Lexicon)
     """What a column may be whose own heading nobody knows: the whole, else what stands nearest above it."""
     texts = [written, *(name for _, name in reversed(names))]
     return next((heading for text in texts if (heading := parse_heading(text, lexicon)) is not None), None)
+
+
+_BESIDE_A_WEEK = re.compile(r"[\n()\[\]:,]+|\s[-–]\s|(?<=\d)\s+(?=\d)")
+
+
+def date_of_week(text: str, lexicon: Lexicon) -> Cell:
+    """The date that a heading gives beside the number of a week: "Week 4 (23 Mar)", or on a second line."""
+    if (behind := day_behind_week_word(text, lexicon)) is not None:
+        return behind
+    if not (pieces := [piece.strip() for piece in _BESIDE_A_WEEK.split(text.strip()) if piece.strip()]):
+        return None
+    first, *rest = pieces
+    heading = parse_heading(first, lexicon) if rest else None
+    if heading is None or heading.roles[0] != "week_column":
+        return None
+    whole = text.strip()[len(first) :].strip(" \n()[]:,|-–")
+    return next((day for piece in (whole, *rest) if (day := first_of_range(piece, lexicon)) is not None), None)

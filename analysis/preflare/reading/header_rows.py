@@ -7,6 +7,7 @@ from datetime import date
 import numpy as np
 
 from preflare.reading.coded import CodedRows
+from preflare.reading.corner_days import are_headings_beside, day_in_corner
 from preflare.reading.dates import is_week_word, read_date
 from preflare.reading.grouped import set_numbers
 from preflare.reading.headings import ANCHORS, Heading, parse_heading
@@ -33,7 +34,10 @@ def header_rows(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> d
                 may_be[cell] = _may_be_heading(cell, lexicon, taught)
         if not any(isinstance(cell, str) and may_be[cell] for cell in row):
             continue
-        texts = [cell for cell in row if isinstance(cell, str)]
+        if under_a_day(row, lexicon) is not None:
+            headers[index] = [parse_heading(cell, lexicon) if isinstance(cell, str) else None for cell in row]
+            continue
+        texts = _texts(row)
         if not len(texts) + sum(isinstance(cell, date) for cell in row) >= 2 or len(texts) < 1:
             continue
         if any(len(text) > 120 for text in texts) or sum(isinstance(cell, float) for cell in row) > len(texts) / 2:
@@ -70,6 +74,22 @@ def _is_data(sheet: Sheet, index: int, above: int, headers: dict[int, list[Headi
     return (has_figures or index > above + 1) and any(
         isinstance(cell, str) and lexicon.exercise.exact(cell) is not None for cell in told
     )
+
+
+def under_a_day(row: list[Cell], lexicon: Lexicon) -> tuple[int, str] | None:
+    """(column, day) of a row that is a day and headings beside it ("Mon 7 Sept | Bar | Set 1 | Set 2"); else None."""
+    if (corner := day_in_corner(row, lexicon)) is None:
+        return None
+    rest: list[Cell] = [None if column <= corner[0] else cell for column, cell in enumerate(row)]
+    rest = _without_set_numbers(rest, lexicon)
+    headings = {text: parse_heading(text, lexicon) for text in _texts(rest)}
+    is_bare = not any(isinstance(cell, float | date) for cell in rest)
+    are_headings = is_bare and _looks_like_headings(rest, headings)
+    return corner if are_headings and are_headings_beside(list(headings.values()), lexicon) else None
+
+
+def _texts(row: list[Cell]) -> list[str]:
+    return [cell for cell in row if isinstance(cell, str)]
 
 
 def _without_set_numbers(row: list[Cell], lexicon: Lexicon) -> list[Cell]:

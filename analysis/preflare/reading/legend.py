@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 
 from preflare.reading.legend_blanks import blank_load_as_above, blank_reps_not_done
+from preflare.reading.legend_corrections import corrections_in, rewrites_of_corrections
 from preflare.reading.legend_firsts import FirstSets, first_sets
 from preflare.reading.legend_habits import (
     AS_LAST,
@@ -24,6 +25,7 @@ from preflare.reading.legend_habits import (
 from preflare.reading.legend_lines import Line
 from preflare.reading.legend_meanings import Term, Unclear
 from preflare.reading.legend_pain import PainHabit, pain_habit
+from preflare.reading.legend_strokes import BEFORE_STROKE, strokes_in
 from preflare.reading.legend_terms import terms_of
 from preflare.reading.lexicon import Lexicon, Phrases
 from preflare.reading.marks import marks_in
@@ -42,6 +44,7 @@ _SHOWN = {
     "reserve": "repetitions in reserve", "warm_up": "warm-up", "bodyweight": "body weight", "reps": "repetitions",
     "wide": "wide grip", "medium": "medium grip", "narrow": "narrow grip", "high": "high bar", "low": "low bar",
     "straight": "straight bar", "safety": "safety bar", "cambered": "cambered bar", "lb": "pounds", "kg": "kilograms",
+    BEFORE_STROKE: "warm-ups before it", "corrected": "a correction, of which the second holds",
 }  # fmt: skip
 
 
@@ -124,6 +127,7 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
         for one in terms_of(line, reader)
         if line.is_sure or (isinstance(one, Term) and one.before is None)  # a remark turns no word that is known
     ]
+    found += [*corrections_in(lines, lexicon), *strokes_in(lines, lexicon)]
     signs = {one.written for one in found if isinstance(one, Term)}
     letters = {letter: name for letter, name in letters.items() if letter not in signs}
     people = letters | people_in_brackets((line.text for line in lines if line.is_sure), lexicon)
@@ -249,6 +253,10 @@ def _add(lexicon: Lexicon, term: Term) -> None:
             lexicon.rewrites += ((re.compile(r"(?<![\d.,\s])(\s*)\bKG\b"), r"\1BW"),)
     elif term.kind == "reserve":
         _add_reserve(lexicon, term.written)
+    elif term.kind == BEFORE_STROKE:
+        lexicon.own_words[BEFORE_STROKE] = frozenset({term.written})
+    elif term.kind == "correction":
+        lexicon.rewrites += rewrites_of_corrections()
     elif term.kind == "unit" and len(sign) > 1:
         lexicon.rewrites += ((re.compile(rf"(?<=\d)\s*{re.escape(term.written)}(?![^\W_])", re.I), f" {term.value}"),)
     elif term.kind in {"same", "missing", "rest", "as_planned"} and sign:

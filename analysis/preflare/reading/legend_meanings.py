@@ -17,7 +17,8 @@ from preflare.reading.words import Gear, WordReader
 
 MeaningKind = Literal[
     "exercise", "bar", "position", "width", "style", "side", "site", "moment", "severity", "work", "reserve", "unit",
-    "same", "missing", "rest", "as_planned", "heading", "pain",
+    "same", "missing", "rest", "as_planned", "heading", "pain", "correction",
+    "before_stroke",
 ]  # fmt: skip
 GEAR_KINDS: dict[str, tuple[MeaningKind, ...]] = {
     "bar": ("bar", "position", "width", "style"),

@@ -132,7 +132,9 @@ def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader)
     found: list[Term | Unclear] = []
     bare: list[Term] = []
     unknown: list[Unclear] = []
-    for item in _items(sentence):
+    for piece in _items(sentence):
+        named, item = _without_subject(piece, reader.lexicon)
+        subject = named or subject
         sign, said, is_told = _parted(item, is_sure, reader)
         if not sign:
             continue
@@ -171,6 +173,18 @@ def _column_told(before: str, rest: str, reader: WordReader) -> tuple[str, str] 
         if role and all((found := meaning_of(said, role, reader)) and found.kind == kinds[0] for _, said, _ in items)
     ]
     return (heading, fits[0]) if len(fits) == 1 else None
+
+
+def _without_subject(item: str, lexicon: Lexicon) -> tuple[str | None, str]:
+    """(kind of gear, the rest) of an item that names it before its sign: "grip n narrow", "prise s = serrée"."""
+    first, _, rest = item.partition(" ")
+    words = rest.split()
+    sides = _SIGN.split(rest, maxsplit=1)
+    is_one_sign = len(sides) == 1 or len(sides[0].split()) == 1  # "bar with a yoke = ...": a name, no sign
+    if len(words) < 2 or not is_one_sign or not _may_be_sign(words[0]) or fold(first) not in lexicon.headings_of:
+        return None, item
+    role = role_of(first, lexicon)
+    return (role, rest) if role in GEAR_KINDS else (None, item)
 
 
 def _is_fit(one: Term | Unclear, subject: str, has_sign: bool, lexicon: Lexicon) -> bool:
@@ -254,9 +268,13 @@ def _sides_in_parallel(sentence: str, lexicon: Lexicon) -> list[tuple[str, str]]
 
 
 _OR = re.compile(r"\s*[/,|]\s*|\s+(?:or|oder|ou|oppure|of|lub|eller)\s+", re.I)
+_AT_THE_END = (  # "r2 à la fin"
+    r"\s+(?:at the (?:very )?end|am ende|hinten|dahinter|[àa] la fin|al final|alla fine|no (?:fim|final)|aan het eind"
+    r"|op het einde|na ko[ńn]cu|til slutt|p[åa] slutten|til sidst|i slutet|p[åa] slutet|sist)$"
+)
 _WHERE = re.compile(  # where a sign stands beside its set, which is no part of it
     r"\s+(?:in front|before it|first|davor|vorne|vorn|devant|avant|delante|davanti|prima|à frente|antes|ervoor|voor"
-    r"|z przodu|przed|foran|framför|före)$|\s+instead$|\s+statt dessen$",
+    r"|z przodu|przed|foran|framför|före)$|\s+instead$|\s+statt dessen$|" + _AT_THE_END,
     re.I,
 )
 
@@ -300,7 +318,7 @@ def _cut_at_dash(item: str) -> tuple[str, str, str]:
 
 def _sign_in(text: str, said: str) -> str:
     """The sign before a sign of equality: the last words behind a colon, without quotes; "" when it is too long."""
-    sign = text.rsplit(":", 1)[-1].strip().strip(QUOTES).strip("()[] ")
+    sign = _WHERE.sub("", text.rsplit(":", 1)[-1].strip()).strip(QUOTES).strip("()[] ")
     if quoted := _QUOTED.search(text):
         sign = quoted[1].strip()
     if len(sign) > _MOST_SIGN and len(sign.split()) <= 5 and len(sign) <= 2 * _MOST_SIGN and _may_be_sign(said):
@@ -339,7 +357,7 @@ def _term(sign: str, said: str, subject: str, reader: WordReader) -> Iterator[Te
     sign = _last_of_two(sign.strip(QUOTES), reader)
     if not sign or says("blank", words_of(sign)):
         return
-    found = meaning_of(said, subject, reader)
+    found = meaning_of(said, subject, reader) or _reserve_by_example(sign, said)
     if len(sign) > 2 and _is_heading_for(sign, found, reader.lexicon):
         return
     if found is not None:
@@ -353,6 +371,15 @@ def _term(sign: str, said: str, subject: str, reader: WordReader) -> Iterator[Te
             yield judged(replace(turned, written=other, said=sign), reader)
     elif _may_be_sign(sign) and len(words_of(said)) <= 4 and not _is_known(sign, reader.lexicon):
         yield Unclear(sign, said.strip())
+
+
+_EXAMPLE = re.compile(r"[^\W\d_]{1,2}\.?\s?(?P<n>\d)")
+
+
+def _reserve_by_example(sign: str, said: str) -> Term | None:
+    """ "r2 = 2 reps were left": a letter and a number for repetitions in reserve, where the sentence repeats it."""
+    match, words = _EXAMPLE.fullmatch(sign), words_of(said)
+    return Term("", "reserve", "rir", "") if match and match["n"] in words and says("reserve", words) else None
 
 
 def _is_heading_for(sign: str, found: Term | None, lexicon: Lexicon) -> bool:

@@ -153,6 +153,8 @@ def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, 
 
     def crosswise(apart: SheetContext) -> None:
         titles = [*tables.titles, *across.titles]
+        for said in across.assumed:
+            apart.assume(said)
         apart.unit = apart.rules.unit or told_unit(across.tables(), titles) or file_unit
         if not any(group.above.person for block in across.blocks for group in block.groups):
             person_of_sheet(apart, titles)

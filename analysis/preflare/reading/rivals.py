@@ -6,6 +6,8 @@ from dataclasses import fields, replace
 from preflare.reading.context import SheetContext, Yield
 from preflare.reading.words import ChoiceBook
 
+_UNKNOWN = 0.05  # what an unknown lift counts less than a known one
+
 Way = Callable[[SheetContext], None]
 
 
@@ -38,10 +40,11 @@ def _tried(context: SheetContext, way: Way) -> SheetContext:
 
 
 def _explained(context: SheetContext) -> float:
-    """Sets and ratings found, less half of what had to be set aside; a lift that is named but not known counts too."""
+    """Sets and ratings found, less half of what had to be set aside; a lift that is named but not known counts too,
+    for a little less: a bar in the place of a lift is a name that nobody knows."""
     out = context.out
-    named = sum(bool(one.exercise_written) and one.reps is not None for one in out.sets)
-    return named + len(out.pain) - 0.5 * len(out.rejected)
+    named = [one.exercise for one in out.sets if one.exercise_written and one.reps is not None]
+    return len(named) - _UNKNOWN * named.count("unknown") + len(out.pain) - 0.5 * len(out.rejected)
 
 
 def _take_over(context: SheetContext, chosen: SheetContext) -> None:

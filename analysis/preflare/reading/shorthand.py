@@ -86,8 +86,10 @@ def _parse(text: str, lexicon: Lexicon, how: How) -> Work:
                 remarks += found.remarks
     if is_per_hand and sets:
         problems.append(Problem(text, "the load was read as that of one hand", is_doubt=True))
-    if len(bars) == 1 and _rises_over(sets, bars[0]):
-        problems.append(Problem(text, "the sets before the bar were read as warm-ups", is_doubt=True))
+    is_told = "before_stroke" in lexicon.own_words  # by the log's legend
+    if len(bars) == 1 and (is_told or _rises_over(sets, bars[0])):
+        if not is_told:
+            problems.append(Problem(text, "the sets before the bar were read as warm-ups", is_doubt=True))
         sets = [replace(one, is_warm_up=one.is_warm_up or i < bars[0]) for i, one in enumerate(sets)]
     return Work(tuple(_without_last_warm_up(_ramp_marked(sets))), tuple(problems), tuple(remarks))
 

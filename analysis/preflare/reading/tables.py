@@ -11,10 +11,20 @@ from datetime import date
 
 from preflare.reading.by_content import carry_on_headings, settle_by_content
 from preflare.reading.coded import CodedRows, cells_in, distinct_in
+from preflare.reading.corner_days import heading_of_corner
 from preflare.reading.dates import read_date
-from preflare.reading.grouped import Group, cell_at, grouped, is_sub_line, rows_of_names, set_numbers, spans
-from preflare.reading.header_rows import header_rows
-from preflare.reading.headings import Heading, parse_heading
+from preflare.reading.grouped import (
+    Group,
+    cell_at,
+    date_of_week,
+    grouped,
+    is_sub_line,
+    rows_of_names,
+    set_numbers,
+    spans,
+)
+from preflare.reading.header_rows import header_rows, under_a_day
+from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.notes import pain_in_note
 from preflare.reading.numbers import parse_effort, parse_number, parse_rating
@@ -22,10 +32,7 @@ from preflare.reading.planned_columns import Plan
 from preflare.reading.settled_roles import settled_role, share_of_shorthand
 from preflare.reading.shorthand import parse_work
 from preflare.reading.text import Cell, as_text, fold, words_of
-from preflare.reading.weeks import day_behind_week_word, first_of_range
 from preflare.reading.workbook import Sheet
-
-_BESIDE_A_WEEK = re.compile(r"[\n()\[\]:,]+|\s[-–]\s|(?<=\d)\s+(?=\d)")
 
 
 @dataclass(slots=True)
@@ -89,7 +96,9 @@ def find_tables(sheet: Sheet, lexicon: Lexicon, taught: dict[str, Heading]) -> S
         body, trailing = _body(sheet, rows[-1] + 1, end, is_last=end == len(sheet.rows), lexicon=lexicon)
         for row in rows:
             found.not_data[row] = "headings"
-        for columns in _side_by_side(_columns(sheet, rows, lexicon, taught)):
+        corner = under_a_day(sheet.rows[rows[-1]], lexicon)
+        pending += [corner[1]] if corner is not None else []
+        for columns in _side_by_side(_columns(sheet, rows, lexicon, taught, corner[0] if corner else None)):
             found.tables.append(Table(columns, tuple(rows), body, list(pending)))
         pending = [text for row in trailing if (text := _joined(sheet.rows[row]))]
         for row in trailing:
@@ -134,12 +143,17 @@ def _is_second_line(sheet: Sheet, start: int, headers: dict[int, list[Heading | 
     return not same and any(isinstance(a, str) and isinstance(b, str) for a, b in zip(above, below, strict=False))
 
 
-def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, Heading]) -> list[Column]:
-    """One Column for every column with a heading: its lowest line, under the names that reach over it."""
+def _columns(
+    sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, Heading], under_day: int | None
+) -> list[Column]:
+    """One Column for every column with a heading: its lowest line, under the names that reach over it.
+
+    under_day: the column at whose head the day of the rows stands.
+    """
     *uppers, last = rows
     above = [spans(sheet, row, last) for row in uppers]
     numbers = set_numbers(sheet.rows[last])
-    columns = []
+    columns: list[Column] = []
     for index in range(max(len(sheet.rows[row]) for row in rows)):
         lines = [cell_at(sheet, row, index) for row in rows]
         names = [over[index] for over in above if index in over]
@@ -151,7 +165,7 @@ def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, 
         heading, group = grouped(text, numbers.get(index), names, lexicon, taught)
         written = " ".join(dict.fromkeys([*(name for _, name in names), text]))
         day = next((line for line in lines if isinstance(line, date)), None)
-        week_day = day if day is not None else _date_of_week(written, lexicon)
+        week_day = day if day is not None else date_of_week(written, lexicon)
         role = heading.roles[0] if heading else "unknown"
         if week_day is not None:
             role = "day_column"
@@ -159,21 +173,11 @@ def _columns(sheet: Sheet, rows: list[int], lexicon: Lexicon, taught: dict[str, 
             role = heading.roles[1]  # sets, loads or repetitions under "Warm-up"
         columns.append(Column(index, written, heading, role, week_day, group))
     _all_weekdays(columns, lexicon)
+    for column in columns:
+        if column.index == under_day:
+            column.heading = heading_of_corner(column.written, [one.heading for one in columns if one is not column])
+            column.role, column.day = (column.heading.roles[0] if column.heading else "unknown"), None
     return columns
-
-
-def _date_of_week(text: str, lexicon: Lexicon) -> Cell:
-    """The date that a heading gives beside the number of a week: "Week 4 (23 Mar)", or on a second line."""
-    if (behind := day_behind_week_word(text, lexicon)) is not None:
-        return behind
-    if not (pieces := [piece.strip() for piece in _BESIDE_A_WEEK.split(text.strip()) if piece.strip()]):
-        return None
-    first, *rest = pieces
-    heading = parse_heading(first, lexicon) if rest else None
-    if heading is None or heading.roles[0] != "week_column":
-        return None
-    whole = text.strip()[len(first) :].strip(" \n()[]:,|-–")
-    return next((day for piece in (whole, *rest) if (day := first_of_range(piece, lexicon)) is not None), None)
 
 
 def _all_weekdays(columns: list[Column], lexicon: Lexicon) -> None:

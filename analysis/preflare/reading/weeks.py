@@ -69,3 +69,21 @@ def dated_weekday(text: str, lexicon: Lexicon) -> str | None:
         if written is not None and written.weekday is not None and written.week is None:
             return piece
     return None
+
+
+def day_among(title: str, lexicon: Lexicon) -> str | None:
+    """The day that a heading or title gives among its words ("Session of Monday 2 March 2026")."""
+    words = title.replace("|", " ").split()
+    for start in range(len(words)):
+        for end in range(len(words), start, -1):
+            text = " ".join(words[start:end]).strip(" ,;:-–—")
+            if any(map(str.isdigit, text)) and read_date(text, lexicon) is not None:
+                return text
+    return None
+
+
+def pieces_of(text: str) -> list[str]:
+    """The parts of a heading: its lines, what stands in brackets, what a dash or colon sets off."""
+    for sign in "()[]:|–—\n":
+        text = text.replace(sign, "\n")
+    return [piece.strip() for piece in text.replace(" - ", "\n").split("\n") if piece.strip()]
