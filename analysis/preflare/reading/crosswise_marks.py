@@ -8,7 +8,7 @@ from datetime import date
 from preflare.reading.dates import read_date, without_frame
 from preflare.reading.days_across import are_days_in_order
 from preflare.reading.headings import Heading, parse_heading
-from preflare.reading.lexicon import Lexicon, names_total
+from preflare.reading.lexicon import MOST_KEPT, Lexicon, names_total
 from preflare.reading.numbers import parse_number
 from preflare.reading.people_across import names_someone
 from preflare.reading.settled_roles import SHORTHAND
@@ -17,7 +17,6 @@ from preflare.reading.text import Cell, as_text, fold, spaces
 from preflare.reading.weeks import dated_weekday, day_among, day_behind_week_word, first_of_range, pieces_of
 from preflare.reading.workbook import Sheet
 
-_MOST_KEPT = 50_000  # texts whose mark is remembered
 AXES = ("day", "week", "weekday", "person")
 _MOST_WORDS_OF_A_DAY = 8  # "Session 3 - Monday 2 March 2026"; a longer text with a date in it is a remark
 GEAR = frozenset({"bar", "grip", "bar_position"})
@@ -105,7 +104,7 @@ def mark_of(cell: Cell, lexicon: Lexicon) -> Mark:
     if not isinstance(cell, str):
         return Mark("number", as_text(cell))
     if cell not in lexicon.marks_read:
-        if len(lexicon.marks_read) >= _MOST_KEPT:
+        if len(lexicon.marks_read) >= MOST_KEPT:
             lexicon.marks_read.clear()
         lexicon.marks_read[cell] = _mark_of_text(cell, lexicon)
     return lexicon.marks_read[cell]  # type: ignore[no-any-return]

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass, replace
 from typing import cast
 
-from preflare.reading.lexicon import Lexicon
+from preflare.reading.lexicon import MOST_KEPT, Lexicon
 from preflare.reading.numbers import unit_of
 from preflare.reading.rows import Moment
 from preflare.reading.text import fold
@@ -71,10 +71,21 @@ class Heading:
     test: str | None = None
 
 
+_LONGEST = 120  # characters of a heading
+
+
 def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
     """What the heading `text` says, or None when nothing in it is known."""
-    if len(text) > 120:
+    if len(text) > _LONGEST:
         return None
+    if text not in lexicon.headings_read:
+        if len(lexicon.headings_read) >= MOST_KEPT:
+            lexicon.headings_read.clear()
+        lexicon.headings_read[text] = _parse(text, lexicon)
+    return lexicon.headings_read[text]  # type: ignore[no-any-return]
+
+
+def _parse(text: str, lexicon: Lexicon) -> Heading | None:
     if "\n" in text and (above := parse_heading(text.split("\n")[0], lexicon)) is not None and above.number is not None:
         return replace(above, written=text)  # "Week 4", and below it in the same cell its date
     if (twice := _in_two_languages(text, lexicon)) is not None:

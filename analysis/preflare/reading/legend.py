@@ -224,7 +224,7 @@ def lexicon_with(terms: Sequence[Term], people: dict[str, str], lexicon: Lexicon
         own.work.known.pop(fold(letter), None)  # "BW" may be somebody's initials
     for term in terms:
         _add(own, term)
-    return own
+    return own.changed()  # nothing that was read with half of the words
 
 
 def _copy(phrases: Phrases) -> Phrases:

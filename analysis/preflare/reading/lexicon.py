@@ -102,6 +102,9 @@ def _screen_phrases() -> tuple[Phrases, dict[str, str]]:
     return phrases, units
 
 
+MOST_KEPT = 50_000  # texts whose reading is remembered, of each kind
+
+
 @dataclass(slots=True)
 class Lexicon:
     """All phrase tables of one run."""
@@ -130,6 +133,7 @@ class Lexicon:
     lift_words: frozenset[str] = frozenset()  # single words of the names of exercises
     work_read: dict[tuple[str, bool], Any] = field(default_factory=dict)  # set shorthand that was read before
     pain_read: dict[tuple[Any, ...], Any] = field(default_factory=dict)  # texts about pain that were read before
+    headings_read: dict[str, Any] = field(default_factory=dict)  # headings that were read before
     marks_read: dict[str, Any] = field(default_factory=dict)  # texts of sheets with days or people across, read before
     own_words: dict[str, frozenset[str]] = field(default_factory=dict)  # kind of word in sheets.toml -> a legend's own
     rewrites: tuple[tuple[re.Pattern[str], str], ...] = ()  # a legend's signs in shorthand -> what they are written for
@@ -137,7 +141,7 @@ class Lexicon:
 
     def changed(self, **changes: Any) -> "Lexicon":
         """A copy with other words, which remembers nothing that was read with these."""
-        return replace(self, work_read={}, pain_read={}, marks_read={}, **changes)
+        return replace(self, work_read={}, pain_read={}, headings_read={}, marks_read={}, **changes)
 
     def rewritten(self, text: str) -> str:
         """The text with the signs of the file's legend written out."""

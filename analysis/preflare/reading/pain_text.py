@@ -9,7 +9,7 @@ import re
 from dataclasses import replace
 from typing import cast
 
-from preflare.reading.lexicon import Lexicon
+from preflare.reading.lexicon import MOST_KEPT, Lexicon
 from preflare.reading.pain_days import names_numbered_day
 from preflare.reading.pain_pieces import one_side, pieces_of
 from preflare.reading.pain_said import MUSCLES, NOTHING_SAID, OPEN, OUTSIDE, Doubt, PainSaid, PainText, Said
@@ -30,7 +30,6 @@ def read_pain(text: str, lexicon: Lexicon, said: Said = NOTHING_SAID) -> PainTex
 
 
 _PLAIN_FIELDS = ("is_asked", "sites", "side", "moment", "kind", "pairs")
-MOST_KEPT = 50_000  # texts whose reading is kept
 
 
 def _read(text: str, lexicon: Lexicon, said: Said) -> PainText:
