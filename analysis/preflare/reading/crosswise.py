@@ -20,6 +20,7 @@ from preflare.reading.crosswise_marks import (
     heads_of,
     is_work_in_short,
     line_mark,
+    names_again,
     names_over_work,
 )
 from preflare.reading.dates import Written, read_date
@@ -105,6 +106,7 @@ def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
     heads: list[tuple[int, dict[int, Mark]]] = []
     lines: dict[int, Mark] = {}
     block: Block | None = None
+    people: set[str] = set()  # named in rows of headings
     is_below_head = False
     for row in range(len(sheet.rows)):
         filled = _distinct(sheet, row)
@@ -116,7 +118,9 @@ def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
             is_below_head = False
             continue
         marks, was_assumed = _marks_of(sheet, row, filled, lexicon)
+        marks = names_again(filled, marks, people, lexicon) if people else marks
         if marks is not None:
+            people |= {mark.text for mark in marks.values() if mark.kind == "person"}
             found.assumed += [was_assumed] if was_assumed else []
             if (corner := day_in_corner(marks)) is not None:
                 lines = {**lines, row: corner}

@@ -1,7 +1,7 @@
 """What cells of a sheet with days, weeks or people across say of who, when and what; which rows are headings."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -75,6 +75,9 @@ def names_over_work(
     marks = {index: mark_of(cell, lexicon) for index, cell in filled}
     over_work = {i for i, mark in marks.items() if _is_over_work(sheet, row, i, lexicon)}
     names = {i for i in over_work if _may_name_someone(marks[i], lexicon)}
+    days = [i for i in over_work - names if marks[i].kind == "weekday" and marks[i].text[:1].isupper()]
+    if len(days) == 1 and len(names) >= 2:
+        names |= set(days)  # one "Pia" among names is no Polish Friday
     others = [mark for i, mark in marks.items() if i not in names]
     is_all = len(names) >= 2 and names == over_work and len({marks[i].text for i in names}) == len(names)
     corner = None if min(marks) in names else marks[min(marks)].heading
@@ -83,6 +86,21 @@ def names_over_work(
     if not is_all or any(mark.kind in {"work", "number", "text"} for mark in others if mark is not marks[min(marks)]):
         return None
     return {i: replace(mark, kind="person", heading=None) if i in names else mark for i, mark in marks.items()}
+
+
+def names_again(
+    filled: Sequence[tuple[int, Cell]], marks: dict[int, Mark] | None, people: Container[str], lexicon: Lexicon
+) -> dict[int, Mark] | None:
+    """The marks of a row that holds names of the rows of headings above once more, two or more beside what stands at
+    their left; any other row as it was. people: those names."""
+    again = {i for i, cell in filled if as_text(cell) in people}
+    if len(again) < 2 or any(i not in again for i, _ in filled[1:]):
+        return marks
+    found = marks or {i: mark_of(cell, lexicon) for i, cell in filled}
+    corner = found[filled[0][0]]
+    if filled[0][0] not in again and corner.kind not in {*AXES[:3], "heading"}:
+        return marks
+    return {i: replace(mark, kind="person", heading=None) if i in again else mark for i, mark in found.items()}
 
 
 def _may_name_someone(mark: Mark, lexicon: Lexicon) -> bool:

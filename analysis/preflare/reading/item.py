@@ -25,6 +25,7 @@ class Habits:
     has_schemes: bool = False  # sets x repetitions stand alone in some cells ("3x5")
     is_effort_of_last: bool = False  # an effort behind several equal sets is that of the last
     is_of_planned: bool = False  # "80x2/4" is two of four that were meant
+    is_load_apart: bool = False  # a space alone stands between load and repetitions: "155 5/5/4"
     is_effort_of_all: bool = False  # an effort beside a row of sets is that of each, whatever their loads
 
 

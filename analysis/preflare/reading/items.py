@@ -20,6 +20,7 @@ from preflare.reading.item import (
 )
 from preflare.reading.numbers import unit_of
 from preflare.reading.pairs import PAIR_READERS
+from preflare.reading.spaced_sets import SPACED_READERS
 
 
 def _word_load(f: Fields, how: How) -> Item | None:
@@ -245,6 +246,7 @@ def _at(f: Fields, how: How) -> Item | None:
 CORE_READERS = {
     **BODY_READERS,
     **PAIR_READERS,
+    **SPACED_READERS,
     "word_load": _word_load,
     "load_word": _word_load,
     "timed": _timed,

@@ -135,7 +135,7 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
     is_mark = {one.written for one in found if isinstance(one, Unclear) and one.written.casefold() in marks}
     found = [one for one in found if one.written not in people and one.written not in is_mark]
     found = [one for one in found if not (isinstance(one, Unclear) and one.written.isdecimal())]  # "3/5 = 3 of 5"
-    terms, unclear = _settled(found)
+    terms, unclear = _settled([one for one in found if not _tells_of_body(one, reader.lexicon)])
     own_lexicon = lexicon_with(terms, people, lexicon)
     own = reader if own_lexicon is lexicon else WordReader(own_lexicon)
     names = frozenset(fold(letter) for letter in people) | frozenset(
@@ -166,6 +166,14 @@ def people_in_brackets(texts: Iterable[str], lexicon: Lexicon) -> dict[str, str]
         *lexicon.headings_of,
     }
     return {letter: name for letter, name in found.items() if not {fold(name), *words_of(name)} & known}
+
+
+def _tells_of_body(one: Term | Unclear, lexicon: Lexicon) -> bool:
+    """Whether a sign for the weight of the body is explained with the lift that is done so: "BW: chin-ups at body
+    weight"; it is no other word for that lift."""
+    if not isinstance(one, Term) or one.kind != "exercise" or lexicon.work.exact(one.written) != "bodyweight":
+        return False
+    return any(hit == "bodyweight" for _, _, hit in lexicon.work.find(words_of(one.said)))
 
 
 def _settled(found: list[Term | Unclear]) -> tuple[list[Term], list[Unclear]]:

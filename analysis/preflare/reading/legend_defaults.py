@@ -11,6 +11,7 @@ from datetime import date
 import polars as pl
 
 from preflare.reading.context import SheetContext
+from preflare.reading.gear_of_titles import defaults_of_titles
 from preflare.reading.legend_habits import AS_LAST, Bare, Default, Part
 from preflare.reading.plain import PlainRows
 from preflare.reading.remarks_on_sets import gear_named
@@ -30,9 +31,12 @@ class LastTime:
     seen: dict[tuple[str, str | None, Part], tuple[date, str]] = field(default_factory=dict)
 
 
-def fill_defaults(context: SheetContext, n_before: int, last: LastTime) -> None:
-    """Give the sets read from this sheet what the legend says of things left open. n_before: sets read before it."""
-    defaults = context.legend.defaults
+def fill_defaults(context: SheetContext, n_before: int, last: LastTime, titles: Sequence[str] = ()) -> None:
+    """Give the sets read from this sheet what its titles and the legend say of things left open. n_before: sets read
+    before it."""
+    of_titles = defaults_of_titles(titles, context.lexicon)
+    told_above = {one.part for one in of_titles}
+    defaults = [*of_titles, *(one for one in context.legend.defaults if one.part not in told_above or one.lift)]
     sets = context.out.sets
     used: set[Default] = set()
     _doubt_loads(context, n_before)

@@ -39,6 +39,7 @@ class Default:
     also_front: bool = False
     bar: str | None = None  # it holds with this bar alone
     lift: str | None = None  # the one lift that it is about, where that is no squat
+    is_title: bool = False  # a title over one sheet says so
     names_front: bool = False  # the sentence names the front squat beside the back squat, so its grip is meant too
 
     def told(self) -> str:
@@ -51,7 +52,8 @@ class Default:
         value = as_last if self.value == AS_LAST else self.value
         assumed = f"where nothing says the {part} of {lifts}, it was taken to be {value}"
         with_bar = f" where the bar is {self.bar}" if self.bar else ""
-        return f'From the legend ("{self.sentence}"): {assumed}{with_bar}.'
+        source = "a title" if self.is_title else "the legend"
+        return f'From {source} ("{self.sentence}"): {assumed}{with_bar}.'
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,11 +115,11 @@ def _about_blank(text: str) -> tuple[str, str | None]:
 
 def _where_blank(text: str, subject: str, meaning: str, reader: WordReader) -> list[Default]:
     lexicon = reader.lexicon
-    parts = _parts_named(subject, lexicon)
+    parts = parts_named(subject, lexicon)
     if says("as_last", words_of(meaning)):
         return [Default(part, AS_LAST, text) for part in _PARTS if part in parts]
-    values = _values(meaning, lexicon, parts)
-    if not values or (not parts and not _only_gear(meaning, lexicon)):
+    values = gear_values(meaning, lexicon, parts)
+    if not values or (not parts and not is_gear_alone(meaning, lexicon)):
         return []
     return [Default(part, value, text) for part, value in values.items() if not parts or part in parts]
 
@@ -127,10 +129,10 @@ def _parts_before(line: str, text: str, lexicon: Lexicon) -> list[Part]:
     Blank = as last time"; [] where its head names none of them."""
     before = line[: line.find(text)]
     head, colon, _ = before.partition(":")
-    return _parts_named(before, lexicon) if colon and _parts_named(head, lexicon) else []
+    return parts_named(before, lexicon) if colon and parts_named(head, lexicon) else []
 
 
-def _parts_named(text: str, lexicon: Lexicon) -> list[Part]:
+def parts_named(text: str, lexicon: Lexicon) -> list[Part]:
     """Bar, position or grip, as the words of a text name them ("Agarre y apoyo")."""
     words = words_of(re.sub(r"\([^()]*\)", " ", text))
     roles = [role for _, _, role in lexicon.heading.find(words)]
@@ -139,7 +141,7 @@ def _parts_named(text: str, lexicon: Lexicon) -> list[Part]:
     return [part for part in _PARTS if any(_ROLES.get(role) == part for role in roles)]
 
 
-def _values(text: str, lexicon: Lexicon, parts: list[Part]) -> dict[Part, str]:
+def gear_values(text: str, lexicon: Lexicon, parts: list[Part]) -> dict[Part, str]:
     """What a text names of bar, position and grip; {} when it names two of one kind.
 
     A word that may be several things ("normal") is taken for what the text is about, else for the bar.
@@ -171,7 +173,7 @@ def _grip_word(words: list[str], lexicon: Lexicon) -> bool:
     return any("grip" in lexicon.headings_of.get(word, []) for word in words)
 
 
-def _only_gear(text: str, lexicon: Lexicon) -> bool:
+def is_gear_alone(text: str, lexicon: Lexicon) -> bool:
     """Whether a text is a word for a bar, position or grip and little else ("BD", "straight bar, high")."""
     words = words_of(text)
     known = sum(
@@ -197,19 +199,19 @@ def _always(text: str, reader: WordReader) -> list[Default]:
     told, has_exception = _before_unless(text)
     words = words_of(told)
     if (lift := _other_lift(told, reader.lexicon)) is not None and (says("always", words) or "=" in text):
-        values = _values(told, reader.lexicon, ["bar"]) if _share_known(words, reader.lexicon) >= _MOSTLY else {}
+        values = gear_values(told, reader.lexicon, ["bar"]) if _share_known(words, reader.lexicon) >= _MOSTLY else {}
         return [Default("bar", values["bar"], text, lift=lift)] if "bar" in values else []
     if "=" in told:
         return []
     if len(words) > 24 or not (has_exception or says("always", words)):
         return []
-    is_squat = _names_back_squat(told, reader.lexicon)
-    parts = _parts_named(told, reader.lexicon)
+    is_squat = names_back_squat(told, reader.lexicon)
+    parts = parts_named(told, reader.lexicon)
     if not is_squat and not (parts and _begins_with_gear(words, reader.lexicon)):
         return []
     if _share_known(words, reader.lexicon) < _MOSTLY:
         return []
-    values = _values(told, reader.lexicon, [] if is_squat else parts)
+    values = gear_values(told, reader.lexicon, [] if is_squat else parts)
     if is_squat and (bar := _bar_meant(told, reader.lexicon)) is not None:
         return [Default(part, value, text, bar=bar) for part, value in values.items() if part != "bar"]
     front = _also_front(told, reader) if is_squat else False
@@ -222,8 +224,8 @@ def _only_when_not(text: str, lexicon: Lexicon) -> tuple[Part, str] | None:
     words = words_of(re.sub(r"\([^()]*\)", " ", text))
     only = [start for start, _, _ in legend_words("only").find(words)]
     denied = [end for start, end, _ in legend_words("when_not").find(words) if only and start > only[0]]
-    parts = _parts_named(" ".join(words[: only[0]]), lexicon) if denied else []
-    values = _values(" ".join(words[denied[0] :]), lexicon, parts) if parts else {}
+    parts = parts_named(" ".join(words[: only[0]]), lexicon) if denied else []
+    values = gear_values(" ".join(words[denied[0] :]), lexicon, parts) if parts else {}
     is_short = bool(denied) and len(words) - denied[0] <= 5
     return (parts[0], values[parts[0]]) if len(parts) == 1 and parts[0] in values and is_short else None
 
@@ -246,12 +248,12 @@ def _bar_meant(text: str, lexicon: Lexicon) -> str | None:
 def _squat_and_gear(text: str, lexicon: Lexicon) -> dict[Part, str] | None:
     """What "Squat = straight bar, low bar" says: a squat's name alone, a sign, and a bar with its place or grip."""
     sides = re.split(r"\s*[=:]\s*", text.strip(" ."), maxsplit=1)
-    if len(sides) != 2 or not _names_back_squat(sides[0], lexicon):
+    if len(sides) != 2 or not names_back_squat(sides[0], lexicon):
         return None
     words = words_of(sides[0])
     named = {i for start, end, _ in lexicon.exercise.find(words) for i in range(start, end)}
-    values = _values(sides[1], lexicon, [])
-    is_plain = len(named) == len(words) and "bar" in values and _only_gear(sides[1], lexicon)
+    values = gear_values(sides[1], lexicon, [])
+    is_plain = len(named) == len(words) and "bar" in values and is_gear_alone(sides[1], lexicon)
     return values if is_plain else None
 
 
@@ -277,7 +279,7 @@ def _before_unless(text: str) -> tuple[str, bool]:
     return text, False
 
 
-def _names_back_squat(text: str, lexicon: Lexicon) -> bool:
+def names_back_squat(text: str, lexicon: Lexicon) -> bool:
     """Whether a sentence is about squats, and no other lift."""
     words = words_of(text)
     lifts = {hit for _, _, hit in lexicon.exercise.find(words)}
@@ -332,7 +334,7 @@ def bare_bars(lines: Iterable[Line], lexicon: Lexicon) -> list[Bare]:
 
 def _denied_parts(words: list[str], lexicon: Lexicon) -> frozenset[Part]:
     """Grip and place of the bar, as words behind a "no" name them: by their names, or as "no high/low"."""
-    found = set(_parts_named(" ".join(words), lexicon)) - {"bar"}
+    found = set(parts_named(" ".join(words), lexicon)) - {"bar"}
     places = {hit for _, _, hit in lexicon.position.find(words)}
     return frozenset(found | ({"position"} if len(places) == 2 else set()))
 

@@ -136,7 +136,7 @@ def _read_sheets(
         else:
             _read_sheet(context, tables, survey.unit)
         mark_first_sets(context, n_before)
-        fill_defaults(context, n_before, last)
+        fill_defaults(context, n_before, last, [] if context.is_diary else all_titles(tables))
         doubt_years(context, years, out.sets[n_before:])
         _remember(context)
         is_unit_open = context.units_met == {"kg"} or context.has_open_units

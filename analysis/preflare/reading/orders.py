@@ -16,6 +16,7 @@ from preflare.reading.coded import CodedRows
 from preflare.reading.item import MOST_REPS, Habits
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import unit_of
+from preflare.reading.spaced_sets import write_load_apart
 from preflare.reading.text import Cell, fold
 from preflare.reading.workbook import Sheet
 
@@ -54,10 +55,13 @@ class FileHabits:
         pair = told.pair or _decided(own, "LR", "RL") or _decided(all_of_file, "LR", "RL")
         triple = told.triple or _decided(own, "LRS", "SRL") or _decided(all_of_file, "LRS", "SRL")
         has_schemes = all_of_file["schemes"] > 0
-        habits = replace(told, pair=pair, triple=triple, has_schemes=has_schemes)
+        habits = replace(told, pair=pair, triple=triple, has_schemes=has_schemes, is_load_apart=self._is_load_apart)
         how = f'as a line says ("{line}")' if line else "as the other sets are written"
         names = " and ".join(_in_words(order) for order in (pair, triple) if order is not None)
-        return habits, f"Numbers of a set that could mean two things were read as {names}, {how}." if names else ""
+        told_of = [f"Numbers of a set that could mean two things were read as {names}, {how}."] if names else []
+        if habits.is_load_apart:
+            told_of.append('Two numbers apart ("135 5") were read as load and repetitions: the log writes "155 5/5/4".')
+        return habits, " ".join(told_of)
 
     @cached_property
     def _told(self) -> tuple[Habits, str]:
@@ -66,6 +70,10 @@ class FileHabits:
     @cached_property
     def _all(self) -> Counter[str]:
         return sum((self._votes_of(sheet) for sheet in self._sheets), Counter())
+
+    @cached_property
+    def _is_load_apart(self) -> bool:
+        return write_load_apart(text for sheet in self._sheets for text in _short_texts(sheet))
 
     def _votes_of(self, sheet: Sheet) -> Counter[str]:
         if id(sheet) not in self._votes:
@@ -78,14 +86,19 @@ def _in_words(order: str) -> str:
     return " x ".join(words[letter] for letter in order)
 
 
-def _texts_of(sheet: Sheet) -> set[str]:
-    """The distinct texts of a sheet with a times sign."""
+def _short_texts(sheet: Sheet) -> Iterator[str]:
+    """The texts of a sheet that are no long remarks, those of a long list once a column."""
     cells: Iterable[Cell]
     if isinstance(sheet.rows, CodedRows):
         cells = (cell for column in sheet.rows.columns for cell in column.cells)
     else:
         cells = (cell for row in sheet.rows for cell in row)
-    return {cell for cell in cells if isinstance(cell, str) and len(cell) <= _MOST_TEXT and _has_times(cell)}
+    return (cell for cell in cells if isinstance(cell, str) and len(cell) <= _MOST_TEXT)
+
+
+def _texts_of(sheet: Sheet) -> set[str]:
+    """The distinct texts of a sheet with a times sign."""
+    return {cell for cell in _short_texts(sheet) if _has_times(cell)}
 
 
 def _has_times(text: str) -> bool:

@@ -7,7 +7,13 @@ from preflare.reading.headings import Heading
 from preflare.reading.numbers import parse_number
 from preflare.reading.text import Cell, as_text
 
-SHORTHAND = re.compile(r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d", re.I)
+SHORTHAND = re.compile(
+    r"\d\s*(?:kg|lb)?\s*[x×@]\s*\d"
+    r"|(?:^|[;:(),\n])\s*(?:\d{2,3}(?:[.,]\d+)?\s*(?:kgs?|lbs?)?|\+\s?\d{1,3}(?:[.,]\d+)?\s*(?:kgs?|lbs?)?"  # 155, +25
+    r"|(?:bw|kg|kgw|eg|pc|pdc|cl|mc|kv|lg)(?:\s?\+\s?\d+(?:[.,]\d+)?)?):?"  # BW, BW+10
+    r"\s+\d{1,2}(?:[/,]\s?\d{1,2})+(?![\d./-])",  # 5/5/4
+    re.I,
+)
 _FEW_NUMBERS = 4  # that may rise by chance
 _SETTLED_BY_CONTENT = frozenset({"sets", "session_number", "note", "time", "work", "warm_up"})
 

@@ -78,6 +78,12 @@ _CORES = tuple(
             "load_reps_rated",
             r"(?P<l>N)(?P<k>k?)[xo](?P<a>N)(?P<list>(?:/N)+)(?=@N(?![k%x])|N(?:-N)?r?o?I|R|I)",
         ),  # 100x5/5/5 @8, 100x5/5 2 RIR
+        (
+            "load_apart_list",
+            r"(?P<l>N)(?P<k>k?)(?P<first>N)"
+            r"(?P<list>(?:[,/]N(?![xk%osrI]|N(?!N|-?N?r?o?I)))+|(?:-N(?![xk%NosrI])){2,})(?!/)",
+        ),  # 155 5/5/4, 80 5, 5, 5
+        ("load_apart_reps", r"(?P<l>N)(?P<b>N)r?(?![x%kNos/+-]|,N(?![Nkx]))"),  # 135 5, where the log writes so
         ("load_reps_sum", r"(?P<l>N)(?P<k>k?)[xo]\(?(?P<a>N)(?P<list>(?:\+N(?![x@k%NosF]))+)\)?"),  # 140x3,3,2
         (
             "two",

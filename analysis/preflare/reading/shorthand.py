@@ -34,6 +34,7 @@ def parse_work(text: str, lexicon: Lexicon, allow_small_loads: bool = False, hab
     key: Any = (text, allow_small_loads)
     if habits is not None:
         key = (*key, habits.pair, habits.triple, habits.has_schemes, habits.is_effort_of_last, habits.is_of_planned)
+        key = (*key, habits.is_load_apart)
     if key not in lexicon.work_read:
         if len(lexicon.work_read) > 100_000:
             lexicon.work_read.clear()

@@ -20,6 +20,7 @@ def segments(tokens: list[Token]) -> list[list[Token]]:
 
 def by_exercise(tokens: list[Token], text: str, lexicon: Lexicon) -> list[tuple[list[Token], str | None]]:
     """Tokens cut where an exercise is named, with the words that name it; gear named right behind it included."""
+    tokens = _without_brackets_around_names(tokens)
     pieces: list[tuple[list[Token], str | None]] = [([], None)]
     index = name_start = 0
     while index < len(tokens):
@@ -53,6 +54,15 @@ def by_exercise(tokens: list[Token], text: str, lexicon: Lexicon) -> list[tuple[
         names = [name for _, name in pieces[1:]]
         pieces = [(piece, name) for (piece, _), name in zip(pieces, [*names, None], strict=True)]
     return [(trim(piece), name) for piece, name in pieces if piece or name]
+
+
+def _without_brackets_around_names(tokens: list[Token]) -> list[Token]:
+    """The tokens without brackets that begin them and hold a lift or bar alone: "(SSB) 175x5"."""
+    if len(tokens) < 4 or tokens[0].letter not in "([" or tokens[1].letter != "E":
+        return tokens
+    end = next((i for i, token in enumerate(tokens) if token.letter != "E" and i > 0), len(tokens))
+    is_closed = end < len(tokens) - 1 and tokens[end].letter == {"(": ")", "[": "]"}[tokens[0].letter]
+    return [*tokens[1:end], *tokens[end + 1 :]] if is_closed else tokens
 
 
 def _with_gear(tokens: list[Token], end: int) -> bool:
