@@ -80,9 +80,10 @@ def names_over_work(
         names |= set(days)  # one "Pia" among names is no Polish Friday
     others = [mark for i, mark in marks.items() if i not in names]
     is_all = len(names) >= 2 and names == over_work and len({marks[i].text for i in names}) == len(names)
-    corner = None if min(marks) in names else marks[min(marks)].heading
-    if corner is not None and corner.roles[0] in _ABOUT_SETS:
-        return None  # "Bar | SSB | straight": what the lifts below were done with
+    left = [marks[i] for i in sorted(marks) if i < min(names, default=0)]
+    labels = left if left and left[0].kind == "exercise" else left[:1]  # "Date | Exercise | Bar | Ada" are headings
+    if any(mark.heading is not None and mark.heading.roles[0] in _ABOUT_SETS for mark in labels):
+        return None  # "Bar | SSB | straight", "Squat | bar | SSB": what the lifts below were done with
     if not is_all or any(mark.kind in {"work", "number", "text"} for mark in others if mark is not marks[min(marks)]):
         return None
     return {i: replace(mark, kind="person", heading=None) if i in names else mark for i, mark in marks.items()}
@@ -107,7 +108,8 @@ def _may_name_someone(mark: Mark, lexicon: Lexicon) -> bool:
     is_word = mark.kind in {"text", "person"} or (
         mark.heading is not None and mark.text.isupper() and len(mark.text) <= 3
     )
-    return is_word and len(mark.text.split()) <= 3 and not any(map(str.isdigit, mark.text))
+    is_gear = any(table.exact(mark.text) for table in (lexicon.bar, lexicon.width, lexicon.position))
+    return is_word and not is_gear and len(mark.text.split()) <= 3 and not any(map(str.isdigit, mark.text))
 
 
 def _is_over_work(sheet: Sheet, row: int, index: int, lexicon: Lexicon) -> bool:

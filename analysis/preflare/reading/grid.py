@@ -308,7 +308,7 @@ def gear_in_remarks(context: SheetContext, text: str) -> Gear:
     for remark in parse_work(text, context.lexicon).remarks:
         for piece in re.split(r"[,;]", remark):
             found, unknown = context.words.gear(piece.strip(), "grip")
-            if not unknown:
+            if not unknown and (found.bar or found.position or found.width or found.style):
                 gear = gear.over(found)
     return gear
 

@@ -26,9 +26,10 @@ _WITHOUT_GRIP = frozenset({"safety", "other"})  # handles of their own: hands an
 
 @dataclass(slots=True)
 class LastTime:
-    """What was last written for an athlete's squats with one bar: (athlete, bar, part) -> (day, value)."""
+    """What was last written for an athlete's squats, or another lift, with one bar: (athlete, lift, bar, part) -> (day,
+    value)."""
 
-    seen: dict[tuple[str, str | None, Part], tuple[date, str]] = field(default_factory=dict)
+    seen: dict[tuple[str, str, str | None, Part], tuple[date, str]] = field(default_factory=dict)
 
 
 def fill_defaults(context: SheetContext, n_before: int, last: LastTime, titles: Sequence[str] = ()) -> None:
@@ -137,17 +138,22 @@ def _filled(
             continue
         value = default.value
         if value == AS_LAST:
-            day, value = last.seen.get((one.athlete, one.bar, default.part), (one.date, ""))
+            bar = one.bar if default.part != "bar" else None
+            day, value = last.seen.get((one.athlete, _lift_of(one), bar, default.part), (one.date, ""))
             value = value if day <= one.date else ""
         if value:
             one = replace(one, **{name: value})  # type: ignore[arg-type]
             used.add(default)
-    if one.exercise in back_squats():
-        for part, name in _FIELDS.items():
-            if (told := getattr(one, name)) is not None:
-                key = one.bar if part != "bar" else None  # the bar itself is looked for by what is open
-                last.seen[one.athlete, key, part] = (one.date, told)
+    for part, name in _FIELDS.items():
+        if (told := getattr(one, name)) is not None:
+            key = one.bar if part != "bar" else None  # the bar itself is looked for by what is open
+            last.seen[one.athlete, _lift_of(one), key, part] = (one.date, told)
     return one
+
+
+def _lift_of(one: SetRow) -> str:
+    """The lift whose last time counts: all kinds of back squats are one."""
+    return "back squat" if one.exercise in back_squats() else one.exercise
 
 
 def _takes(one: SetRow, default: Default, bare: Sequence[Bare]) -> bool:
@@ -156,6 +162,8 @@ def _takes(one: SetRow, default: Default, bare: Sequence[Bare]) -> bool:
         return False
     if default.lift is not None:
         return one.exercise == default.lift and one.bar_written is None
+    if default.any_lift and one.exercise not in {*back_squats(), "front squat", "unknown"}:
+        return one.bar_written is None if default.part == "bar" else one.grip_written is None
     if default.part == "bar":
         is_about = one.exercise in back_squats() or (default.also_front and one.exercise == "front squat")
         return is_about and one.bar_written is None

@@ -41,6 +41,7 @@ class Default:
     lift: str | None = None  # the one lift that it is about, where that is no squat
     is_title: bool = False  # a title over one sheet says so
     names_front: bool = False  # the sentence names the front squat beside the back squat, so its grip is meant too
+    any_lift: bool = False  # as the last time of whichever lift it is: the line names none
 
     def told(self) -> str:
         """The assumption, as the user reads it."""
@@ -48,6 +49,7 @@ class Default:
         is_of_front = self.also_front if self.part == "bar" else self.names_front and self.part == "width"
         lifts = "a squat" if is_of_front else "a back squat"
         lifts = lifts if self.lift is None else f"the {self.lift}"
+        lifts = "a lift" if self.any_lift else lifts
         as_last = "as it was the last time" + (" with that bar" if self.part != "bar" else "")
         value = as_last if self.value == AS_LAST else self.value
         assumed = f"where nothing says the {part} of {lifts}, it was taken to be {value}"
@@ -96,7 +98,9 @@ def _of(text: str, line: str, reader: WordReader) -> list[Default]:
         found = _where_blank(text, subject, says_blank, reader)
         if not found and says("as_last", words_of(says_blank)):
             found = [Default(part, AS_LAST, text) for part in _parts_before(line, text, reader.lexicon)]
-        return [replace(one, also_front=_also_front(line, reader)) for one in found]
+        is_general = not any(True for _ in reader.lexicon.exercise.find(words_of(line)))
+        front = _also_front(line, reader)
+        return [replace(one, also_front=front, any_lift=is_general and one.value == AS_LAST) for one in found]
     return _always(text, reader)
 
 
@@ -134,10 +138,10 @@ def _parts_before(line: str, text: str, lexicon: Lexicon) -> list[Part]:
 
 def parts_named(text: str, lexicon: Lexicon) -> list[Part]:
     """Bar, position or grip, as the words of a text name them ("Agarre y apoyo")."""
-    words = words_of(re.sub(r"\([^()]*\)", " ", text))
-    roles = [role for _, _, role in lexicon.heading.find(words)]
+    pieces = [words_of(piece) for piece in re.sub(r"\([^()]*\)", " ", text).split(",")]  # "bar, position": two things
+    roles = [role for words in pieces for _, _, role in lexicon.heading.find(words)]
     if not roles:
-        roles = [role for word in words for role in lexicon.headings_of.get(word, [])]
+        roles = [role for words in pieces for word in words for role in lexicon.headings_of.get(word, [])]
     return [part for part in _PARTS if any(_ROLES.get(role) == part for role in roles)]
 
 

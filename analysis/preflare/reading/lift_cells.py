@@ -78,6 +78,8 @@ class SetColumns:
     failed: Column | None = None
     set_work: Column | None = None
     work: tuple[Column, ...] = ()
+    sharing: tuple[Column, ...] = ()  # the numbered columns for which one load, or one number of repetitions, stands
+    is_load_shared: bool = False  # "kg | Reps 1 | Reps 2"; else the repetitions are, where any columns share
 
 
 def in_kg(context: SheetContext, number: float, unit: str | None) -> float:

@@ -37,6 +37,7 @@ from preflare.reading.numbers import parse_count, parse_load, parse_number
 from preflare.reading.other_units import other_unit
 from preflare.reading.parts_apart import are_mixed, put_together, way_of
 from preflare.reading.set_groups import exercise_of_group, replace_group
+from preflare.reading.shared_numbers import own_share
 from preflare.reading.shorthand import WorkSet, parse_work
 from preflare.reading.tables import Column
 from preflare.reading.text import Cell, as_text
@@ -50,6 +51,7 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
     efforts: dict[int, Column] = {}
     shared: dict[int, SetColumns] = {}  # one load column for all numbered sets: told of once when it cannot be read
     rated: dict[tuple[str, int], list[int]] = defaultdict(list)  # effort column -> the lifts that it may be about
+    n_rejected = len(context.out.rejected)
     for group in groups:
         name = exercise_of_group(context, row, group, exercise)
         n_before = len(lifts)
@@ -67,6 +69,9 @@ def lifts_of_row(context: SheetContext, row: int, groups: list[SetColumns], exer
     parts = {one.index for group in groups for one in (group.load, group.reps, group.set_work, *group.work) if one}
     for (kind, index), about in rated.items():
         give_effort(context, row, kind, efforts[index], lifts, about, parts)
+    context.out.rejected[n_rejected:] = dict.fromkeys(
+        context.out.rejected[n_rejected:]
+    )  # a shared cell is told of once
     return _without_stray_reps(context, row, groups, lifts)
 
 
@@ -79,7 +84,7 @@ def _without_stray_reps(context: SheetContext, row: int, groups: list[SetColumns
     stray = {
         group.reps.index: group.reps
         for group in groups
-        if group.number is not None and group.load is not None and group.reps is not None
+        if group.number is not None and group.load is not None and group.reps is not None and not group.sharing
         if context.cell(row, group.load.index) is None and context.cell(row, group.reps.index) is not None
     }
     if not stray or not any(lift.load_kg is not None for lift in lifts):
@@ -307,9 +312,12 @@ def _bare_number(
 
 def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: str | None) -> list[Lift]:
     """Sets from load, repetitions and number-of-sets columns; a column may hold one value a set ("5,5,4")."""
-    cells = {
+    in_row = {
         name: context.cell(row, column.index) for name in ("load", "reps", "sets") if (column := getattr(group, name))
     }
+    cells = own_share(context, row, group, in_row) if group.sharing else in_row
+    if cells is None:
+        return []
     if group.load is not None and are_mixed(cells.get("load"), context.lexicon):
         way = way_of(context, exercise, [group.load.written])
         if (whole := put_together(context, row, group.load.index, cells, way)) is not None:
@@ -334,7 +342,7 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
         if len(context.out.rejected) == n_rejected:
             body_weight_alone(context, row, group)
         return []
-    column = group.load or group.reps or group.sets
+    column = (group.reps if group.is_load_shared else group.load) or group.reps or group.sets
     assert column is not None
     counts = {len(loads), len(reps), n_sets_in(context, row, group, cells.get("sets"))} - {0, 1}
     if len(counts) > 1:

@@ -40,4 +40,7 @@ def _answered(context: SheetContext, line: str, day: date, people: Mapping[str, 
     context.asked_sites = found[0].sites
     told = read_pain(found[1], context.lexicon, found[0])
     doubts = [one for one in told.doubts if one.reason != NO_RATING or any(map(str.isdecimal, one.text))]
+    if not told.reports and not doubts:  # "Elbow: strong pain during pull-ups" is a sentence as well
+        told = read_pain(line, context.lexicon, Said(people=people, day=day))
+        doubts = told.doubts
     return PainText([replace(one, evidence=line.strip()) for one in told.reports], doubts, told.slips)

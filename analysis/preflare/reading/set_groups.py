@@ -58,15 +58,33 @@ def _share_among_numbered(groups: dict[_Key, SetColumns], key: _Key) -> None:
     numbered = [group for other, group in groups.items() if other[:3] == key[:3] and other[-1] is not None]
     if not numbered or (key[0] is None and key[1] is not None):
         return
+    plain = groups[key]
+    is_load_of_all = plain.reps is None and all(group.load is None for group in numbered)
     for group in numbered:
-        _share(groups[key], group)
-    if not groups[key].work:
+        _share(plain, group, is_load_of_all)
+    _tell_shares(numbered, plain)
+    if not plain.work:
         del groups[key]
+    elif is_load_of_all and plain.load is not None:
+        groups[key] = replace_group(plain, without="load")  # work in short beside it ("Warm-up") is no set of that load
 
 
-def _share(plain: SetColumns, group: SetColumns) -> None:
-    """Let a numbered set use the columns that hold for the whole row: the load of "S1, S2, S3", the effort of all."""
-    if group.set_work is not None:
+def _tell_shares(numbered: list[SetColumns], plain: SetColumns) -> None:
+    """Say in each numbered set which columns share the load or the repetitions that hold for all of them."""
+    counted = [group for group in numbered if group.set_work is None and group.reps is not None and group.load]
+    by_load = [group for group in counted if group.load is plain.load]
+    by_reps = [group for group in counted if group.reps is plain.reps and group.load is not plain.load]
+    for sharing in (by_load, by_reps):
+        for group in sharing:
+            group.is_load_shared = sharing is by_load
+            own = [one.reps if group.is_load_shared else one.load for one in sharing]
+            group.sharing = tuple(column for column in own if column is not None)
+
+
+def _share(plain: SetColumns, group: SetColumns, is_load_of_all: bool) -> None:
+    """Let a numbered set use the columns that hold for the whole row: the load of "S1, S2, S3" or of "Reps 1, Reps 2",
+    the effort of all."""
+    if group.set_work is not None or (is_load_of_all and group.reps is not None):
         group.load = group.load or plain.load
     group.reps = group.reps or plain.reps
     group.rpe = group.rpe or plain.rpe
