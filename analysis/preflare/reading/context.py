@@ -42,8 +42,7 @@ class Yield:
         default_factory=set
     )  # rows that hold a whole session, exercise or answer: twice is once too often
     roster: list[str] = field(default_factory=list)  # full names in titles and lists of members, of all files
-    nicknames: dict[str, str] = field(default_factory=dict)  # short names that legends explain, of all files
-    short_names: dict[str, str] = field(default_factory=dict)  # short names that a list gives beside full ones
+    short_names: dict[str, str] = field(default_factory=dict)  # that lists or legends explain; "" where two are told
     plain: list["PlainRows"] = field(default_factory=list)  # the ordinary rows of long sheets, kept as frames
     unnamed: dict[str, str] = field(default_factory=dict)  # stand-in for the person of a log that names nobody -> file
     order: dict[tuple[str, str], int] = field(default_factory=dict)  # file and sheet -> their place in reading order

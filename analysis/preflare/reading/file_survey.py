@@ -102,14 +102,14 @@ def survey_file(
             *names_in_titles(found.lines, lexicon),
             *names_in_lists(found.tables.tables, found.sheet, lexicon),
         ]
-        for short, full in short_names_in(found.sheet, found.lines, lexicon).items():
+        told = nicknames_in(found.lines, lexicon) | short_names_in(found.sheet, found.lines, lexicon)
+        for short, full in told.items():
             out.short_names[short] = full if out.short_names.get(short, full) == full else ""  # two people called so
     lines = [line for found in sheets for line in found.lines]
-    out.nicknames |= nicknames_in(lines, lexicon)
-    told = next((found.rules.day_first for found in sheets if found.rules.day_first is not None), None)
+    day_first = next((found.rules.day_first for found in sheets if found.rules.day_first is not None), None)
     seen = [written for found in sheets for written in found.seen]
     order, how = decide_order(
-        seen, told, (settings.season.from_, settings.season.to), any(found.across is not None for found in sheets)
+        seen, day_first, (settings.season.from_, settings.season.to), any(found.across is not None for found in sheets)
     )
     dated = [dated_sheet(one.sheet, one.rules, one.shown(), one.seen, lexicon, others.today) for one in sheets]
     return FileSurvey(
@@ -118,7 +118,7 @@ def survey_file(
         years_of_file(raw.name, dated, [found.rules.year for found in sheets], order, settings, others),
         order,
         how,
-        told is None and may_be_swapped(seen),
+        day_first is None and may_be_swapped(seen),
         legend.unit or _unit_of_file(sheets, lexicon),
         _letters_of_people(lines, legend, lexicon),
         marks_in(lines, lexicon),

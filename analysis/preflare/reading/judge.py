@@ -100,7 +100,7 @@ def _join(
     named = Counter({name: n for name, n in written_names.items() if name not in out.unnamed})
     roster = [*out.roster, *filter(None, out.short_names.values())]
     found = join_people(named, settings.athlete, roster, out.short_names)
-    found |= _by_nickname(found, out.nicknames)
+    found |= _by_short_name(found, out.short_names)
     unnamed = settle_unnamed(out, found, settings.athlete)
     found |= unnamed.people
     if unnamed.open:
@@ -133,9 +133,9 @@ def _join(
     return {name: tuple(sorted(written)) for name, written in sorted(people.items())}
 
 
-def _by_nickname(found: dict[str, Person], nicknames: dict[str, str]) -> dict[str, Person]:
+def _by_short_name(found: dict[str, Person], short_names: dict[str, str]) -> dict[str, Person]:
     """Names that a legend explains ("Tibo = Thibault"), and nobody else bears, with the one person they stand for."""
-    told = {name_key(short): name for short, name in nicknames.items()}
+    told = {name_key(short): name for short, name in short_names.items() if name}
     joined = {}
     for written, person in found.items():
         name = told.get(name_key(written))
