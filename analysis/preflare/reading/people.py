@@ -70,7 +70,7 @@ def join_people(
     for key, names in groups.items():
         person = _settle(key, keys, taught, set(listed.values()), _are_initials(names))
         if key in called and key not in keys and key not in taught:
-            person = Person(called[key], "assumed")
+            person = Person(called[key], "legend")
         if person is None:
             lonely.append((key, names))
             continue
