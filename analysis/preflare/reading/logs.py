@@ -27,6 +27,7 @@ from preflare.reading.legend_files import legend_of, lines_by_folder, words_of_f
 from preflare.reading.legend_series import legends_of_series
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.owners import person_of_sheet
+from preflare.reading.people_above import settle_people_above
 from preflare.reading.plain import read_plain
 from preflare.reading.pounds import look_like_pounds
 from preflare.reading.ratings import is_form
@@ -182,6 +183,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         _say_without_headings(context, tables.tables[0])
     titles = all_titles(tables) if tables.tables else lines_above(sheet, context.lexicon)
     context.unit = context.rules.unit or told_unit(tables, titles) or file_unit
+    settle_people_above(context, tables)
     if (
         not all(table.person or table.having("person", "first_name", "last_name") for table in tables.tables)
         or not tables.tables

@@ -54,8 +54,8 @@ def person_of_sheet(context: SheetContext, titles: list[str]) -> None:
 def _named(context: SheetContext, titles: list[str]) -> Iterator[tuple[str, str]]:
     """(name, where it stands), the surest first."""
     for title in titles:
-        if match := _LABEL.match(title):
-            yield spaces(re.sub(r"[\d()/–-]+", " ", match[1].split("|")[0])), "a title line"
+        if (name := name_behind_label(title)) is not None:
+            yield name, "a title line"
     titles = [title for title in titles if not _COACH.search(title)]
     for title in titles:
         if name := owner_in(title, context.lexicon) or _full_name_in(context, title):
@@ -70,6 +70,12 @@ def _named(context: SheetContext, titles: list[str]) -> Iterator[tuple[str, str]
         if name := _left_of_title(title, context.lexicon):
             yield name, "a title line"
     yield from found
+
+
+def name_behind_label(title: str) -> str | None:
+    """The name in a title that says so: "Name: Ada Berg", "Zawodnik: Jan"."""
+    match = _LABEL.match(title)
+    return spaces(re.sub(r"[\d()/–-]+", " ", match[1].split("|")[0])) if match else None
 
 
 def _fuller(name: str, titles: list[str], lexicon: Lexicon) -> str:

@@ -185,8 +185,11 @@ class WordReader:
                 "",
                 None,
             )
-        words, is_repaired = self._repaired(words_of(written))
+        may_be_name = may_be_a_name_alone(written)
+        words, is_repaired = self._repaired(words_of(written)) if not may_be_name else (words_of(written), False)
         named = self._put_together(written, words, self._mixed, is_repaired)
+        if may_be_name:
+            return named
         if named.exercise == "unknown" and (slip := self._slipped(words)) is not None:
             return Named(slip, Gear(), "assumed", "", None)
         if named.exercise == "unknown" and (short := self._cut_short(written)) is not None:
@@ -194,7 +197,10 @@ class WordReader:
         if named.exercise == "unknown" and not named.is_several:
             if self._stems is None:
                 self._stems = stemmed(self._mixed)
-            bent = self._put_together(written, [stem(word) for word in words], self._stems, True)
+            stems = [stem(word) for word in words]
+            if len(words) == 1 and len(words[0]) - len(stems[0]) > 1 and len(stems[0]) < _LEAST_LETTERS_ALONE:
+                return named  # "Markus" is no form of "mark"
+            bent = self._put_together(written, stems, self._stems, True)
             return bent if bent.exercise != "unknown" else named
         return named
 
@@ -243,6 +249,8 @@ class WordReader:
         """
         fixed = [_PLACES_BESIDE_A_LIFT.get(word, word) if i else word for i, word in enumerate(words)]
         fixed = [w if w in self._known_words or len(w) < 3 or w.isdecimal() else self._near_word(w) or w for w in fixed]
+        if len(words) == 1 and len(fixed[0]) < _LEAST_LETTERS_ALONE:
+            fixed = words  # "Marek" is no slip of "mark"
         return fixed, any(a != b and a not in _PLACES_BESIDE_A_LIFT for a, b in zip(words, fixed, strict=True))
 
     def _slipped(self, words: list[str]) -> str | None:
@@ -312,6 +320,16 @@ class WordReader:
             found.get("style"),
             written if is_grip else None,
         ), unknown
+
+
+_LEAST_LETTERS_ALONE = 5
+
+
+def may_be_a_name_alone(written: str) -> bool:
+    """Whether a text is one word of three or four letters without a dot: "Bram", "Fen". By its beginning or stem it
+    could be a lift, and a person just as well; it is a lift only where the vocabulary has it so."""
+    text = written.strip()
+    return text.isalpha() and 2 < len(text) < _LEAST_LETTERS_ALONE
 
 
 # Letters that mean a place of the bar only in a column of such places: high, alta, wysoko; low, bassa, tief, nisko.
