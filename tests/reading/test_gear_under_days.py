@@ -94,6 +94,14 @@ def test_brackets_that_hold_a_number_are_no_grip(read):
     assert {one.grip_written for one in logs.sets} & {"5)", "65)", "pas 65"} == set()
 
 
+@pytest.mark.parametrize("label", ["Squat|Sort of thing", "Squat|", "Which one|", "|Gryffe"])
+def test_words_below_some_of_the_days_across_are_no_people(read, label):
+    rows = f"Lift|set|{DAYS}\n{label}|Rusty|Newbie|Oldie|\nSquat|1|90x5|95x5|100x5|105x5\n|2|90x5|95x5|100x5|105x5\n"
+    logs = read({"Ada Berg.csv": rows})
+    assert {one.athlete for one in logs.sets} == {"Ada Berg"}
+    assert [one.load_kg for one in by_day(logs, "back squat")] == [90, 90, 95, 95, 100, 100, 105, 105]
+
+
 PAINS = [
     "right elbow: strong pain during pull-ups", "rechter Ellbogen: starke Schmerzen bei Klimmzügen",
     "coude droit : forte douleur pendant les tractions", "codo derecho: dolor fuerte en las dominadas",

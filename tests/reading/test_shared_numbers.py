@@ -31,6 +31,21 @@ def test_a_load_holds_for_the_repetitions_beside_it_and_a_blank_is_a_set_not_don
     assert [one.load_kg for one in logs.sets if one.athlete == "Bo Dahl"] == [60]
 
 
+SAME = ["Reps", "Wdh", "Rép", "Rep", "Rip", "Powt", "Herh", "Gentagelser"]
+
+
+@pytest.mark.parametrize("heading", SAME)
+def test_one_heading_again_and_again_beside_a_load_heads_one_set_each(read, heading):
+    logs = read({"log.csv": f"Date,Name,Exercise,kg,{heading},{heading},{heading}\n{BODY}"})
+    assert done(logs) == DONE
+
+
+def test_repetitions_planned_and_done_beside_a_load_are_no_two_sets(read):
+    body = "05.03.2026,Ada Berg,Squat,80,5,4\n12.03.2026,Ada Berg,Squat,82.5,5,5\n"
+    logs = read({"log.csv": f"Date,Name,Exercise,kg,Planned reps,Reps\n{body}"})
+    assert done(logs) == [(80, 4), (82.5, 5)]
+
+
 @pytest.mark.parametrize("mark", ["", "-", "–", "/"])
 def test_a_set_that_was_left_out_is_none(read, mark):
     body = f"05.03.2026,Ada Berg,Squat,80,5,5,{mark}\n12.03.2026,Ada Berg,Squat,82.5,5,5,5\n"
@@ -90,3 +105,18 @@ def test_the_effort_of_the_row_is_that_of_the_last_set_done(read):
     body = "05.03.2026,Ada Berg,Squat,80,5,5,4,2\n12.03.2026,Ada Berg,Squat,82.5,5,3,,1\n"
     logs = read({"log.csv": head + body})
     assert [one.rir for one in logs.sets] == [None, None, 2, None, 1]
+
+
+@pytest.mark.parametrize("word", ["Reps", "Wdh", "Rép", "Powt"])
+def test_one_word_over_counted_columns_heads_the_repetitions_of_each_set(read, word):
+    head = f"Date,Name,Exercise,kg,{word},,,RIR\n,,,,1,2,3,\n"
+    body = "05.03.2026,Ada Berg,Squat,80,5,5,4,2\n12.03.2026,Ada Berg,Squat,82.5,5,3,,1\n"
+    logs = read({"log.csv": head + body})
+    assert done(logs) == [(80, 5), (80, 5), (80, 4), (82.5, 5), (82.5, 3)]
+
+
+def test_a_heading_is_not_carried_over_the_count_beside_it(read):
+    head = "Date,Name,Exercise,kg,,Reps,\n,,,,1,2,3\n"
+    body = "05.03.2026,Ada Berg,Squat,80,5,5,4\n12.03.2026,Ada Berg,Squat,82.5,5,5,4\n"
+    logs = read({"log.csv": head + body})
+    assert {one.load_kg for one in logs.sets} <= {80, 82.5, None}

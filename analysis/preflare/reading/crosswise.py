@@ -35,6 +35,7 @@ from preflare.reading.workbook import Sheet
 
 _ROWS_TO_SEARCH = 120  # for the first line of days, weeks or people
 _MOST_ROWS = 20_000  # of a sheet with days or people across; longer ones are lists
+_FEWEST_DAYS = 3  # across, for words below some of them to be no people
 _ONE_FOR_ALL = frozenset({"date", "person", "week", "weekday", "exercise", "set_number"}) | GEAR
 
 
@@ -119,7 +120,7 @@ def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
             continue
         marks, was_assumed = _marks_of(sheet, row, filled, lexicon)
         marks = names_again(filled, marks, people, lexicon) if people else marks
-        if marks is not None:
+        if marks is not None and not _are_values_of_days(heads, marks):
             people |= {mark.text for mark in marks.values() if mark.kind == "person"}
             found.assumed += [was_assumed] if was_assumed else []
             if (corner := day_in_corner(marks)) is not None:
@@ -170,6 +171,15 @@ def _marks_of(
         return marks, ""
     told = ", ".join(f'"{as_text(a)}" = {as_text(b)}' for (_, a), (_, b) in zip(filled, dated, strict=True) if a != b)
     return heads_of(dated, lexicon), f"The month of days across was taken from the lines above: {told}."
+
+
+def _are_values_of_days(heads: list[tuple[int, dict[int, Mark]]], marks: dict[int, Mark]) -> bool:
+    """Whether words that look like names stand below some of several days, a column each: they say how it was done."""
+    names = {index for index, mark in marks.items() if mark.kind == "person"}
+    axes = {index: mark for _, one in heads for index, mark in one.items() if mark.kind in {"day", "week", "weekday"}}
+    are_single = len({(mark.kind, mark.text) for mark in axes.values()}) == len(axes) >= _FEWEST_DAYS
+    below = names & axes.keys()
+    return are_single and bool(below) and below != axes.keys()
 
 
 def _kept(heads: list[tuple[int, dict[int, Mark]]], new: dict[int, Mark]) -> list[tuple[int, dict[int, Mark]]]:

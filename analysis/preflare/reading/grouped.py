@@ -248,6 +248,24 @@ def grouped(
     return replace(heading, written=written), group
 
 
+_OF_SETS = frozenset({"load", "reps", "rpe", "rir"})
+
+
+def part_of_sets(
+    heading: Heading | None, index: int, names: Sequence[tuple[int, str]], lexicon: Lexicon
+) -> Heading | None:
+    """The heading of a column that counts sets below one thing of them: "Reps" over "1 | 2 | 3". The name must begin
+    where the count does, so that one that heads the column before is not carried over it."""
+    if heading is None or heading.roles[0] != "set_work" or heading.number is None or not names:
+        return heading
+    start, name = names[-1]
+    above = parse_heading(name, lexicon)
+    is_part = above is not None and above.is_exact and above.number is None and above.roles[0] in _OF_SETS
+    if above is None or not is_part or start != index - heading.number + 1:
+        return heading
+    return replace(above, written=heading.written, number=heading.number)
+
+
 def _of_pain(written: str, bare: Heading | None, names: Sequence[tuple[int, str]], lexicon: Lexicon) -> Heading | None:
     """The heading of ratings that a place, side or moment and its group's name make together ("Elbow" over "L")."""
     is_letter = bool(written) and fold(written).split()[-1] in _SIDE_LETTERS

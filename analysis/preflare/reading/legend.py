@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 
-from preflare.reading.legend_blanks import blank_load_as_above, blank_reps_not_done
+from preflare.reading.legend_blanks import blank_load_as_above, blank_reps_not_done, brackets_not_done
 from preflare.reading.legend_corrections import corrections_in, rewrites_of_corrections
 from preflare.reading.legend_firsts import FirstSets, first_sets
 from preflare.reading.legend_habits import (
@@ -67,6 +67,7 @@ class Legend:
     blank_load: str = ""  # the sentence by which a blank load is that of the set above
     firsts: tuple[FirstSets, ...] = ()  # lifts whose first set is a warm-up
     blank_reps: str = ""  # the sentence by which a set without repetitions was not done
+    undone_brackets: str = ""  # the sentence by which sets in brackets were not done
 
     @property
     def is_carried(self) -> bool:
@@ -152,6 +153,7 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
         firsts=first_sets(lines, own.lexicon),
         blank_load=blank_load_as_above(lines, own.lexicon),
         blank_reps=blank_reps_not_done(lines, own.lexicon),
+        undone_brackets=brackets_not_done(lines, own.lexicon),
     )  # fmt: skip
 
 

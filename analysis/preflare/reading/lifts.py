@@ -7,6 +7,7 @@ from datetime import date, datetime
 
 from preflare.reading.beside_work import is_part, with_columns_beside
 from preflare.reading.blank_reps import is_only_planned
+from preflare.reading.bracketed import is_undone
 from preflare.reading.cell_parts import taken_apart
 from preflare.reading.context import SheetContext
 from preflare.reading.efforts_of_row import give_effort
@@ -333,7 +334,7 @@ def _from_numbers(context: SheetContext, row: int, group: SetColumns, exercise: 
         return []
     if is_not_done(context, row, group, cells.get("reps")):
         return []
-    if is_only_planned(context, row, group):
+    if is_only_planned(context, row, group) or is_undone(context, (cells.get("load"), cells.get("reps"))):
         return []
     n_rejected = len(context.out.rejected)
     loads = loads_in(context, row, group, cells.get("load"))

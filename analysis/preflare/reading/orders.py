@@ -161,7 +161,7 @@ def told_in(lines: Iterable[str], lexicon: Lexicon) -> tuple[Habits, str]:
     triple = triples.pop() if len(triples) == 1 else None
     line = next(iter(orders.values()), "") if pair or triple else ""
     of_all = is_effort_of_all and not is_effort_of_last
-    habits = Habits(pair, triple, False, is_effort_of_last, is_of_planned, of_all)
+    habits = Habits(pair, triple, False, is_effort_of_last, is_of_planned, is_effort_of_all=of_all)
     return habits, line if len(line) <= 60 else line[:57] + "..."
 
 

@@ -19,6 +19,7 @@ from preflare.reading.grouped import (
     date_of_week,
     grouped,
     is_sub_line,
+    part_of_sets,
     rows_of_names,
     set_numbers,
     spans,
@@ -163,6 +164,8 @@ def _columns(
         text = as_text(own)
         names = [(start, name) for start, name in names if fold(name) != fold(text)]
         heading, group = grouped(text, numbers.get(index), names, lexicon, taught)
+        if (part := part_of_sets(heading, index, names, lexicon)) is not heading:
+            heading, group = part, None
         written = " ".join(dict.fromkeys([*(name for _, name in names), text]))
         day = next((line for line in lines if isinstance(line, date)), None)
         week_day = day if day is not None else date_of_week(written, lexicon)
@@ -354,11 +357,12 @@ def _is_short_work(cell: Cell, lexicon: Lexicon) -> bool:
 
 def _settle_set_columns(table: Table) -> None:
     """Repeated unnumbered load and repetition columns ("kg, reps, kg, reps") are sets 1, 2, 3 from left to right, those
-    of each group by themselves."""
+    of each group by themselves; so are repetitions under the same heading again beside one load ("kg, reps, reps")."""
     for group in dict.fromkeys(column.group for column in table.columns):
         loads, reps, efforts = (_unnumbered(table, group, role) for role in ("load", "reps", "rpe"))
-        if len(loads) > 1 and len(reps) > 1:
-            for columns in (loads, reps, efforts if len(efforts) > 1 else []):
+        is_shared = {len(loads), len(reps)} > {1} and len({fold(column.written) for column in loads + reps}) == 2
+        if (len(loads) > 1 and len(reps) > 1) or is_shared:
+            for columns in (columns for columns in (loads, reps, efforts) if len(columns) > 1):
                 for number, column in enumerate(columns, start=1):
                     column.heading = replace(column.heading, number=number)  # type: ignore[type-var]
 

@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from preflare.reading.bracketed import without_undone
 from preflare.reading.context import SheetContext
 from preflare.reading.item import Habits
 from preflare.reading.shorthand import Work, parse_work
@@ -21,6 +22,7 @@ def work_in(context: SheetContext, text: str, small: bool = False, is_one_set: b
 
     is_one_set: its column is that of one set, so that "80x2/4" cannot be two.
     """
+    text = without_undone(context, text)
     plain = parse_work(text, context.lexicon, small)
     if not (plain.sets or plain.problems):
         return plain
