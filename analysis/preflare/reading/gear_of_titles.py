@@ -37,7 +37,7 @@ def defaults_of_titles(titles: Iterable[str], lexicon: Lexicon) -> list[Default]
 
 
 def _told_in(title: str, lexicon: Lexicon) -> dict[Part, str]:
-    """The gear behind a sign or dash, where squats or a bar stand before it, and no word for another week or for none."""
+    """The gear behind a sign or dash, where squats or a bar stand before it, and nothing of another week or none."""
     sides = _SIDES.split(title.strip(" ."), maxsplit=1)
     if len(title) > _MOST_LETTERS or len(sides) != 2:
         return {}

@@ -80,8 +80,8 @@ _CORES = tuple(
         ),  # 100x5/5/5 @8, 100x5/5 2 RIR
         (
             "load_apart_list",
-            r"(?P<l>N)(?P<k>k?)(?P<first>N)"
-            r"(?P<list>(?:[,/]N(?![xk%osrI]|N(?!N|-?N?r?o?I)))+|(?:-N(?![xk%NosrI])){2,})(?!/)",
+            r"(?P<l>N)(?P<k>k?)(?:-(?=N[,/]N[,/]N))?(?P<first>N)"
+            r"(?P<list>(?:[,/]N(?![xk%osr]|I(?!@?N)|N(?!N|-?N?r?o?I)))+|(?:-N(?![xk%NosrI])){2,})(?!/)",
         ),  # 155 5/5/4, 80 5, 5, 5
         ("load_apart_reps", r"(?P<l>N)(?P<b>N)r?(?![x%kNos/+-]|,N(?![Nkx]))"),  # 135 5, where the log writes so
         ("load_reps_sum", r"(?P<l>N)(?P<k>k?)[xo]\(?(?P<a>N)(?P<list>(?:\+N(?![x@k%NosF]))+)\)?"),  # 140x3,3,2

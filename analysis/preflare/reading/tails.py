@@ -14,6 +14,7 @@ _TAILS = tuple(
     for name, pattern in (
         ("rpes", r"[,(]?@?R@?(?P<n>N)(?P<list>(?:[,/-]N){2,})\)?"),
         ("rpes", r"@(?P<n>N)(?P<list>(?:,?@N)+)(?![k%x])"),
+        ("rpes_at", r"@(?P<n>N)(?P<list>(?:/N){2,}|(?:,N){2,})(?![k%x@/])"),  # @7/8/9, as many as sets with a load
         ("done", r"\((?P<n>N)(?P<list>(?:[,/+-]N)+)r?\)"),  # the repetitions done, set by set
         ("rpe", r"[,(]?@?R[@=]?(?P<n>N)(?:(?P<to>[-/])(?P<m>N))?\)?"),
         ("rpe", r"[,(]?@?(?P<n>N)(?:(?P<to>[-])(?P<m>N))?R\)?"),
@@ -66,6 +67,8 @@ def _apply(item: Item, name: str, f: Fields) -> Item | None:
         return replace(item, is_warm_up=True)
     if name == "aside":
         return _with_aside(item, f)
+    if name == "rpes_at":
+        return set_by_set(item, "rpes", (f.number("n") or 0.0, *f.numbers("list"))) if item.loads else None
     if name in {"rpes", "done"}:
         return set_by_set(item, name, (f.number("n") or 0.0, *f.numbers("list")))
     if name == "times":
