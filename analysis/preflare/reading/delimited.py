@@ -77,7 +77,7 @@ def read_delimited(content: bytes) -> Delimited:
     is_prose = not is_long(text.count("\n")) and delimiter in ",;" and _writes_prose(text, delimiter)
     if is_prose:
         prose = [[tidy(cell) for cell in _BETWEEN_WORDS.split(line)] for line in text.splitlines()]
-        return Delimited(prose, range(1, len(prose) + 1), encoding, delimiter, tuple(remarks))
+        return Delimited(prose, range(1, len(prose) + 1), encoding, delimiter, tuple(remarks), plain)
     if is_settled := _has_marks_alone(text, delimiter):
         text, n_open = settle_quotes(text, delimiter)
         remarks += _of_open_marks(n_open)

@@ -15,6 +15,7 @@ from preflare.reading.diary_lines import (
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.shorthand import parse_work
+from preflare.reading.tables import SheetTables, Table
 from preflare.reading.text import Cell, as_text
 from preflare.reading.workbook import Sheet
 
@@ -56,6 +57,21 @@ def is_of_lines(sheet: Sheet) -> bool:
     """Whether a text file is lines rather than cells: most of them have no delimiter."""
     rows = [cells for cells in sheet.rows if cells] if sheet.lines else []
     return sum(len(cells) == 1 for cells in rows) > len(rows) / 2
+
+
+def has_columns(sheet: Sheet, tables: SheetTables) -> bool:
+    """Whether any table has rows of the shape of its headings: most of those below fill two of its columns or more.
+
+    A line that explains the signs of a diary may read like headings; nothing but lines stands below it.
+    """
+    return any(_is_filled(sheet, table) for table in tables.tables)
+
+
+def _is_filled(sheet: Sheet, table: Table) -> bool:
+    if isinstance(sheet.rows, CodedRows) or not is_of_lines(sheet):
+        return True
+    filled = [sum(cell is not None for cell in sheet.rows[row]) for row in table.body]
+    return sum(n > 1 for n in filled) > sum(n == 1 for n in filled)
 
 
 def unfolded(sheet: Sheet, lexicon: Lexicon) -> Sheet | None:

@@ -21,7 +21,9 @@ _BULLET = re.compile(r"^\s*(?:[-–—•*+>#]+|\(?[a-zA-Z\d]{1,2}[.)]\)?)\s+(?=
 _FRAME = " =#*_~|-–—\t"
 _ORNAMENT = re.compile(r"[\W_]*")
 _SETS = re.compile(
-    r"\d\s*(?:kgs?|lbs?)?\s*[x×*]\s*\d|\d\s*@\s*\d|(?<![^\W_])[^\W\d_]{2,}\.?\s+[x×]\s*\d|(?<![^\W_])bwx\d", re.I
+    r"\d\s*(?:kgs?|lbs?)?\s*[x×*]\s*\d|\d\s*@\s*\d|(?<![^\W_])[^\W\d_]{2,}\.?\s+[x×]\s*\d"
+    r"|(?<![^\W_])(?:bw|kv|kg|pc|lg|mc|kgw|pdc)x\d",  # letters for the weight of the body
+    re.I,
 )
 _RANGE = re.compile(r"\s*(?:-|–|—|to|bis|au|à|al|a|até|tot|do|til|till)\s*(?=\d|[^\W\d_]+\.?\s+\d)", re.I)
 _SEPARATED = re.compile(r"\s*[:,;.–—(\[|-]|\s+[^\W\d_(]|\s{2,}")

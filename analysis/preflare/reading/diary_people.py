@@ -20,6 +20,7 @@ _WITH_BEFORE = re.compile(
 )
 _AND = re.compile(r"[\s,;:/&+.-]*(?:(?:and|und|et|y|e|en|i|og|och)[\s,;:/&+.-]*)?", re.I)
 _EDGES = " \t,;/&.–—-:"
+_LEAST_OF_GROUP = 2  # people who stand so, among whom a name that stands so once is another
 _LEAST_ALONE = 2  # times that a name nobody knows stands in a line of its own before it is one
 
 
@@ -90,7 +91,7 @@ def _of_titles(titles: Iterable[str], lines: Sequence[str], context: SheetContex
 
 def _names_alone(lines: Sequence[str], roster: Iterable[str], told: set[str], context: SheetContext) -> set[str]:
     """Names that stand in a line of their own above sets: known ones, or two capitalised unknown words, or one that
-    does so more than once. told: words in title lines that may be names, which are enough once."""
+    does so more than once, or once among two such. told: words in title lines that may be names: enough once."""
     known = {part for name in roster for part in fold(name).split()}
     filled = [line for line in lines if line.strip()]
     counts: dict[str, int] = {}
@@ -103,7 +104,8 @@ def _names_alone(lines: Sequence[str], roster: Iterable[str], told: set[str], co
             if named.how == "not known":
                 continue
         counts[match["name"]] = counts.get(match["name"], 0) + 1
-    return {name for name, n in counts.items() if n >= _LEAST_ALONE or name in told or set(fold(name).split()) & known}
+    sure = {name for name, n in counts.items() if n >= _LEAST_ALONE or name in told or set(fold(name).split()) & known}
+    return set(counts) if len(sure) >= _LEAST_OF_GROUP else sure
 
 
 def name_alone(text: str, people: People) -> str | None:

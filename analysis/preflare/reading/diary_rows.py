@@ -220,7 +220,7 @@ class DiaryReader:
                 context.reject_row(row, standing.why, "write the date above it")
             return
         if (person := name_alone(text, self.people)) is not None:
-            standing.person, standing.exercise = person, None
+            standing.person, standing.exercise, standing.led = person, None, None
             context.not_data(row, "a line that names a person")
             return
         indent = len(self.lines[row]) - len(self.lines[row].lstrip())

@@ -11,7 +11,7 @@ from preflare.reading.crosswise import Crosswise, find_crosswise
 from preflare.reading.crosswise_labels import gear_in_rows
 from preflare.reading.date_order import decide_order, may_be_swapped
 from preflare.reading.dates import Calendar, Order, Written
-from preflare.reading.diary import is_diary, is_of_lines, unfolded
+from preflare.reading.diary import has_columns, is_diary, is_of_lines, unfolded
 from preflare.reading.formats import RawFile
 from preflare.reading.gear_letters import letters_of_file
 from preflare.reading.headless import find_without_headings
@@ -142,7 +142,7 @@ def _found(sheet: Sheet, file: str, settings: Settings, lexicon: Lexicon) -> Fou
     for table in tables.tables:
         settle_roles(table, sheet, lexicon)
         settle_by_contents(table, sheet, lexicon)
-    may_be_diary = not tables.tables and (across is None or is_of_lines(sheet))
+    may_be_diary = not has_columns(sheet, tables) and (across is None or is_of_lines(sheet))
     if may_be_diary and (open_day := unfolded(sheet, lexicon)) is not None:
         sheet, tables, across = open_day, find_tables(open_day, lexicon, {}), None
     if not tables.tables and not is_diary(sheet, lexicon):

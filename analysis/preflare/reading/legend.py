@@ -15,16 +15,14 @@ from preflare.reading.legend_habits import (
     AS_LAST,
     Bare,
     Default,
-    WarmUpReps,
     bare_bars,
     defaults_of,
-    unit_of_lines,
-    warm_up_in_brackets,
-    without_bar,
 )
 from preflare.reading.legend_lines import Line
+from preflare.reading.legend_loads import WarmUpReps, unit_of_lines, warm_up_in_brackets, without_bar
 from preflare.reading.legend_meanings import Term, Unclear
 from preflare.reading.legend_pain import PainHabit, pain_habit
+from preflare.reading.legend_sides import UsualSide, usual_sides
 from preflare.reading.legend_strokes import BEFORE_STROKE, strokes_in
 from preflare.reading.legend_terms import terms_of
 from preflare.reading.lexicon import Lexicon, Phrases
@@ -66,6 +64,7 @@ class Legend:
     shared_from: str = ""  # the file of the same series that explains this one
     blank_load: str = ""  # the sentence by which a blank load is that of the set above
     firsts: tuple[FirstSets, ...] = ()  # lifts whose first set is a warm-up
+    sides: tuple[UsualSide, ...] = ()
     blank_reps: str = ""  # the sentence by which a set without repetitions was not done
     undone_brackets: str = ""  # the sentence by which sets in brackets were not done
 
@@ -151,6 +150,7 @@ def read_legend(lines: Sequence[Line], reader: WordReader, letters: dict[str, st
         without_bar(lines),
         warm_up_in_brackets(lines, own.lexicon),
         firsts=first_sets(lines, own.lexicon),
+        sides=usual_sides(lines, own.lexicon),
         blank_load=blank_load_as_above(lines, own.lexicon),
         blank_reps=blank_reps_not_done(lines, own.lexicon),
         undone_brackets=brackets_not_done(lines, own.lexicon),

@@ -161,7 +161,8 @@ def _takes(one: SetRow, default: Default, bare: Sequence[Bare]) -> bool:
     if default.bar not in {None, one.bar}:
         return False
     if default.lift is not None:
-        return one.exercise == default.lift and one.bar_written is None
+        written = one.grip_written if default.part == "width" else one.bar_written
+        return one.exercise == default.lift and written is None
     if default.any_lift and one.exercise not in {*back_squats(), "front squat", "unknown"}:
         return one.bar_written is None if default.part == "bar" else one.grip_written is None
     if default.part == "bar":

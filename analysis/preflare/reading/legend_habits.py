@@ -7,10 +7,9 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import takewhile
 from typing import Literal
 
-from preflare.reading.item import MOST_REPS
 from preflare.reading.legend_lines import Line, legend_words, says
 from preflare.reading.legend_terms import sentences
 from preflare.reading.lexicon import Lexicon, Phrases
@@ -22,9 +21,9 @@ Part = Literal["bar", "position", "width"]
 AS_LAST = "as the last time with that bar"
 _MOSTLY = 0.75  # of a sentence's words
 _PARTS: tuple[Part, ...] = ("bar", "position", "width")
+_GEAR = frozenset({"bar", "grip", "bar_position"})
 _ROLES: dict[str, Part] = {"bar": "bar", "bar_position": "position", "grip": "width"}
 _SIGN = re.compile(r"\s*(?:=|:|→|⇒)\s*")
-_TIMES = re.compile(r"[^\W\d]\)?\s+[x×*]\s+[^\W\d]", re.I)  # between words
 _FULL_STOP = re.compile(r"(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“])")
 
 
@@ -38,7 +37,7 @@ class Default:
     sentence: str
     also_front: bool = False
     bar: str | None = None  # it holds with this bar alone
-    lift: str | None = None  # the one lift that it is about, where that is no squat
+    lift: str | None = None  # the one lift that it is about, where that is no squat on the back
     is_title: bool = False  # a title over one sheet says so
     names_front: bool = False  # the sentence names the front squat beside the back squat, so its grip is meant too
     any_lift: bool = False  # as the last time of whichever lift it is: the line names none
@@ -56,14 +55,6 @@ class Default:
         with_bar = f" where the bar is {self.bar}" if self.bar else ""
         source = "a title" if self.is_title else "the legend"
         return f'From {source} ("{self.sentence}"): {assumed}{with_bar}.'
-
-
-@dataclass(frozen=True, slots=True)
-class WarmUpReps:
-    """How many repetitions warm-ups have whose loads stand in brackets, and the sentence that says so."""
-
-    reps: int
-    sentence: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,18 +84,23 @@ def statements(text: str) -> list[str]:
 
 def _of(text: str, line: str, reader: WordReader) -> list[Default]:
     """The defaults of one statement; line: the whole line, which may name the squat before it."""
-    subject, says_blank = _about_blank(text)
+    subject, says_blank = _about_blank(text, reader.lexicon)
     if says_blank is not None:
         found = _where_blank(text, subject, says_blank, reader)
         if not found and says("as_last", words_of(says_blank)):
             found = [Default(part, AS_LAST, text) for part in _parts_before(line, text, reader.lexicon)]
+        if (lift := _lift_alone(subject, reader.lexicon)) is not None:
+            return [replace(one, lift=lift) for one in found]
+        if names_back_squat(subject, reader.lexicon):  # "squat with nothing = straight, low": with no other bar
+            bar = next((one.value for one in found if one.part == "bar"), None)
+            found = [replace(one, bar=None if one.part == "bar" else bar) for one in found]
         is_general = not any(True for _ in reader.lexicon.exercise.find(words_of(line)))
         front = _also_front(line, reader)
         return [replace(one, also_front=front, any_lift=is_general and one.value == AS_LAST) for one in found]
-    return _always(text, reader)
+    return _of_lift(text, reader.lexicon) or _always(text, reader)
 
 
-def _about_blank(text: str) -> tuple[str, str | None]:
+def _about_blank(text: str, lexicon: Lexicon) -> tuple[str, str | None]:
     """(what is open, what that means) of "blank bar = straight", "gryf: puste = prosty"; None for other sentences."""
     sides = _SIGN.split(text)
     for i in range(1, len(sides)):
@@ -113,8 +109,35 @@ def _about_blank(text: str) -> tuple[str, str | None]:
         spans = [(start, end) for start, end, _ in legend_words("blank").find(words)]
         at_edge = any(start == 0 or end == len(words) for start, end in spans)
         if at_edge and not re.search(r"[()]", near) and len(words) <= 9:
-            return " ".join(sides[:i]), re.split(r"[,;](?!\d)", sides[i])[0]
+            return " ".join(sides[:i]), _meant(sides[i], lexicon)
     return "", None
+
+
+def _meant(text: str, lexicon: Lexicon) -> str:
+    """What stands behind a sign up to its first comma, with the bar, place or grip that follows behind it."""
+    first, *others = re.split(r"[,;](?!\d)", text)
+    whole = ", ".join([first, *takewhile(lambda one: is_gear_alone(one, lexicon), others)])
+    return whole if gear_values(whole, lexicon, []) else first  # "straight, safety": two of one kind
+
+
+def _lift_alone(text: str, lexicon: Lexicon) -> str | None:
+    """The one lift that a text names, with words for nothing and articles beside it; None where that is a squat on
+    the back, or other words stand there ("bench", "front squat with nothing")."""
+    words = words_of(text)
+    found = list(lexicon.exercise.find(words))
+    spans = [*found, *legend_words("blank").find(words), *legend_words("article").find(words)]
+    known = {i for start, end, _ in spans for i in range(start, end)}
+    lifts = {hit for _, _, hit in found}
+    return lifts.pop() if len(lifts) == 1 and len(known) == len(words) and not lifts & back_squats() else None
+
+
+def _of_lift(text: str, lexicon: Lexicon) -> list[Default]:
+    """What "Bench = medium grip" says of a lift that is no squat on the back: its name, a sign, and gear alone."""
+    sides = _SIGN.split(text.strip(" ."), maxsplit=1)
+    lift = _lift_alone(sides[0], lexicon) if len(sides) == 2 else None
+    if lift is None or not all(is_gear_alone(one, lexicon) for one in re.split(r",(?!\d)", sides[1])):
+        return []
+    return [Default(part, value, text, lift=lift) for part, value in gear_values(sides[1], lexicon, []).items()]
 
 
 def _where_blank(text: str, subject: str, meaning: str, reader: WordReader) -> list[Default]:
@@ -180,10 +203,10 @@ def _grip_word(words: list[str], lexicon: Lexicon) -> bool:
 def is_gear_alone(text: str, lexicon: Lexicon) -> bool:
     """Whether a text is a word for a bar, position or grip and little else ("BD", "straight bar, high")."""
     words = words_of(text)
-    known = sum(
-        end - start for table in (lexicon.bar, lexicon.position, lexicon.width) for start, end, _ in table.find(words)
-    )
-    return bool(words) and known >= 0.6 * len(words)
+    spans = [hit for table in (lexicon.bar, lexicon.position, lexicon.width) for hit in table.find(words)]
+    known = {i for start, end, _ in spans for i in range(start, end)}
+    named = {i for i, word in enumerate(words) if _GEAR & set(lexicon.headings_of.get(word, []))}  # "medium grip"
+    return bool(known) and len(known | named) >= 0.6 * len(words)
 
 
 def _always(text: str, reader: WordReader) -> list[Default]:
@@ -200,7 +223,7 @@ def _always(text: str, reader: WordReader) -> list[Default]:
         ]
     if (unsaid := _only_when_not(text, reader.lexicon)) is not None:
         return [Default(*unsaid, text)]
-    told, has_exception = _before_unless(text)
+    told, has_exception = before_unless(text)
     words = words_of(told)
     if (lift := _other_lift(told, reader.lexicon)) is not None and (says("always", words) or "=" in text):
         values = gear_values(told, reader.lexicon, ["bar"]) if _share_known(words, reader.lexicon) >= _MOSTLY else {}
@@ -268,12 +291,11 @@ def _share_known(words: list[str], lexicon: Lexicon) -> float:
     phrases = (*tables, *(legend_words(kind) for kind in ("always", "article", "on_the_back", "in_front", "for_all")))
     for table in phrases:
         known |= {i for start, end, _ in table.find(words) for i in range(start, end)}
-    gear = {"bar", "grip", "bar_position"}
-    known |= {i for i, word in enumerate(words) if gear & set(lexicon.headings_of.get(word, []))}
+    known |= {i for i, word in enumerate(words) if _GEAR & set(lexicon.headings_of.get(word, []))}
     return len(known) / len(words) if words else 0.0
 
 
-def _before_unless(text: str) -> tuple[str, bool]:
+def before_unless(text: str) -> tuple[str, bool]:
     """(what stands before the exception, whether there is one)."""
     pieces = re.split(r"(?<=[^\W_])[\s,]+", text)
     for i in range(1, len(pieces)):
@@ -291,18 +313,17 @@ def names_back_squat(text: str, lexicon: Lexicon) -> bool:
 
 
 def _other_lift(text: str, lexicon: Lexicon) -> str | None:
-    """The one lift that a sentence is about, with its bar named behind it, where that is no squat."""
+    """The one lift that a sentence is about, with its bar named behind it, where that is no squat on the back."""
     words = words_of(text)
     found = list(lexicon.exercise.find(words))
     bars = [start for start, _, _ in lexicon.bar.find(words)]
     lifts = {hit for _, _, hit in found}
-    is_other = len(lifts) == 1 and not lifts & (back_squats() | {"front squat"})
+    is_other = len(lifts) == 1 and not lifts & back_squats()
     return lifts.pop() if is_other and bars and found[0][0] <= 2 and min(bars) >= found[-1][1] else None
 
 
 def _begins_with_gear(words: list[str], lexicon: Lexicon) -> bool:
-    gear = {"bar", "grip", "bar_position"}
-    return bool(words) and any(gear & set(lexicon.headings_of.get(" ".join(words[:n]), [])) for n in (1, 2, 3))
+    return bool(words) and any(_GEAR & set(lexicon.headings_of.get(" ".join(words[:n]), [])) for n in (1, 2, 3))
 
 
 def _also_front(text: str, reader: WordReader) -> bool:
@@ -341,44 +362,3 @@ def _denied_parts(words: list[str], lexicon: Lexicon) -> frozenset[Part]:
     found = set(parts_named(" ".join(words), lexicon)) - {"bar"}
     places = {hit for _, _, hit in lexicon.position.find(words)}
     return frozenset(found | ({"position"} if len(places) == 2 else set()))
-
-
-def warm_up_in_brackets(lines: Iterable[Line], lexicon: Lexicon) -> WarmUpReps | None:
-    """The repetitions that a sentence gives to warm-ups in brackets: "(in brackets) = warm-up, 5 reps"; None where no
-    sentence does, or two differ."""
-    found: dict[int, str] = {}
-    for text in (one for line in lines if line.is_sure for one in statements(line.text)):
-        words = words_of(text)
-        is_about = says("brackets", words) or re.search(r"[(\[]\s*(?:\.{2,}|…|[a-z]|\d*)\s*[)\]]", text) is not None
-        if not is_about or not any(hit == "warm_up" for _, _, hit in lexicon.work.find(words)):
-            continue
-        told = (word for word, behind in pairwise(words) if lexicon.work.known.get(behind) == "reps")
-        counts = {int(word) for word in told if word.isdecimal() and 1 <= int(word) <= MOST_REPS}
-        counts |= {int(number) for number in re.findall(r"(?<![\w.,])[x×*]\s?(\d{1,2})(?![\w.,])", text)}
-        if len(counts) == 1:
-            found.setdefault(counts.pop(), text)
-    return WarmUpReps(*next(iter(found.items()))) if len(found) == 1 else None
-
-
-def without_bar(lines: Iterable[Line]) -> str:
-    """The sentence by which loads leave the bar out or count one side of it; "" when none does."""
-    told = (text for line in lines if line.is_sure for text in statements(line.text))
-    return next((text for text in told if says("without_bar", words_of(text)) and not re.search(r"\d", text)), "")
-
-
-def unit_of_lines(lines: Iterable[Line], people: frozenset[str]) -> tuple[str, str] | None:
-    """(kg or lb, the sentence) that the sure lines give for all loads; None when they differ. people: whose own
-    sentences do not count."""
-    told: dict[str, str] = {}
-    for line in lines:
-        if not line.is_sure or people & set(words_of(line.text)):
-            continue
-        for text in statements(line.text):
-            before, has_exception = _before_unless(text)
-            words = words_of(before)
-            units = {
-                unit for unit in ("kg", "lb") if says(unit, words) and not re.search(rf"\d\s*{unit}", before, re.I)
-            }
-            if len(units) == 1 and (has_exception or says("load", words) or _TIMES.search(text) or len(words) <= 3):
-                told.setdefault(units.pop(), text)
-    return next(iter(told.items())) if len(told) == 1 else None

@@ -136,8 +136,8 @@ def _of_sentence(sentence: str, subject: str, is_sure: bool, reader: WordReader)
         named, item = _without_subject(piece, reader.lexicon)
         subject = named or subject
         sign, said, is_told = _parted(item, is_sure, reader)
-        if not sign:
-            continue
+        if not sign or sign.isdecimal():
+            continue  # "100x5x3 = 100 kg, 5 reps, 3 sets"
         if (role := role_of(sign, reader.lexicon)) in GEAR_KINDS and len(words_of(sign)) <= 2 and role:
             subject = role
         if is_told:
@@ -197,7 +197,8 @@ def _is_fit(one: Term | Unclear, subject: str, has_sign: bool, lexicon: Lexicon)
         return has_sign and not re.search(r"\d", one.said)
     if _is_day(written, lexicon) and not (has_sign and one.kind in GEAR_OR_LIFT):
         return False
-    if one.kind in {"bar", "position", "width"} and len(written) > _SHORT - 1 and lexicon.exercise.exact(written):
+    is_word = len(written) >= (_SHORT - 1 if written.isupper() else 3)
+    if one.kind in {"bar", "position", "width"} and is_word and lexicon.exercise.exact(written):
         return False  # "Squat = straight bar": a habit of squats, not another word for a bar
     is_name = written.isalpha() and len(written) > 2 and written[0].isupper() and written[1:].islower()
     if one.kind == "exercise":

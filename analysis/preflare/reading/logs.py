@@ -56,6 +56,7 @@ from preflare.reading.survey import (
 )
 from preflare.reading.tables import SheetTables, Table
 from preflare.reading.text import Cell
+from preflare.reading.usual_sides import fill_sides
 from preflare.reading.warm_ups import settle_warm_ups
 from preflare.reading.weekday_letters import with_weekday_letters
 from preflare.reading.words import ChoiceBook, WordReader
@@ -131,13 +132,14 @@ def _read_sheets(
     for found, years in zip(survey.sheets, survey.years, strict=True):
         context = context_of(survey, found, years, settings, (lexicon, words), choices, out, others.today)
         tables = found.tables
-        n_before = len(out.sets)
+        n_before, n_pain = len(out.sets), len(out.pain)
         if found.across is not None:
             tables = _read_rivals(context, tables, found.across, survey.unit)
         else:
             _read_sheet(context, tables, survey.unit)
         mark_first_sets(context, n_before)
         fill_defaults(context, n_before, last, [] if context.is_diary else all_titles(tables))
+        fill_sides(context, n_pain)
         doubt_years(context, years, out.sets[n_before:])
         _remember(context)
         is_unit_open = context.units_met == {"kg"} or context.has_open_units

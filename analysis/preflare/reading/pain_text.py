@@ -9,8 +9,10 @@ import re
 from dataclasses import replace
 from typing import cast
 
+from preflare.reading.legend_lines import legend_words
 from preflare.reading.lexicon import MOST_KEPT, Lexicon
 from preflare.reading.pain_days import names_numbered_day
+from preflare.reading.pain_marks import Hit
 from preflare.reading.pain_pieces import one_side, pieces_of
 from preflare.reading.pain_said import MUSCLES, NOTHING_SAID, OPEN, OUTSIDE, Doubt, PainSaid, PainText, Said
 from preflare.reading.pain_told import Teller
@@ -75,15 +77,14 @@ def said_by_line(text: str, lexicon: Lexicon, above: Said = NOTHING_SAID) -> tup
     colon = next((i for i, (start, _) in enumerate(marked.spans) if ":" in text[:start]), None)
     if colon is None and not values:
         return None
-    end = (
-        colon
-        if colon is not None
-        else min([values[0], *(hit[0] for hit in [*marked.hits["side"], *marked.hits["person"]])])
-    )
+    first = min((start for start, _, _ in marked.hits["site"]), default=0)
+    sides = [hit for hit in marked.hits["side"] if hit[0] >= first]  # "right biceps before 3": the side of all of it
+    end = colon if colon is not None else min([values[0], *(hit[0] for hit in [*sides, *marked.hits["person"]])])
     spots, times = marked.within("site", 0, end), marked.within("moment", 0, end)
     sides, kinds = marked.within("side", 0, end), marked.within("kind", 0, end)
     told = {i for a, b, _ in [*spots, *times, *sides, *kinds, *marked.within("and", 0, end)] for i in range(a, b)}
     told |= {i for a, b, _ in marked.within("lead", 0, end) for i in range(a, b)}
+    told |= _lift_of_moment(marked.words[:end], times, lexicon)
     is_about_pain = any(hit == "pain" for _, _, hit in kinds) or any(site not in MUSCLES for _, _, site in spots)
     if end == 0 or len(told) < end or not (is_about_pain or (times and above.sites)):
         return None
@@ -96,3 +97,12 @@ def said_by_line(text: str, lexicon: Lexicon, above: Said = NOTHING_SAID) -> tup
         moment=times[-1][2] if times else None, kind=kinds[0][2] if kinds else None,
     )  # fmt: skip
     return said, text[marked.spans[end][0] :] if end < len(marked.words) else ""
+
+
+def _lift_of_moment(words: list[str], times: list[Hit], lexicon: Lexicon) -> set[int]:
+    """The words of a lift right behind a word for "during", or its article: "elbow during bench 3"."""
+    begins = {end for _, end, moment in times if moment == "during"}
+    articles = {end for start, end, _ in legend_words("article").find(words) if start in begins}
+    begins |= articles
+    spans = [(start, end) for start, end, _ in lexicon.exercise.find(words) if start in begins]
+    return {i for start, end in spans for i in (start - (start in articles), *range(start, end))}
