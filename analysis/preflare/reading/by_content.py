@@ -88,19 +88,32 @@ _KINDS: tuple[tuple[str, Fits], ...] = (
 )
 _OF_PAIN = frozenset({"side", "moment", "site"})
 _MAYBE_A_DAY = frozenset({"work", "note", "session_number", "ignored", "moment", "time"})  # "Training of", over days
+_MAYBE_LIFTS = frozenset({"note", "session_number", "ignored", "person", "week", "weekday", "bar", "set_number"})
 _LOGGED = frozenset({"load", "reps", "sets", "work", "set_work"})
 
 
 def settle_by_content(table: "Table", sheet: Sheet, lexicon: Lexicon) -> None:
     """Give every column whose heading nobody knows the role that its cells show, if they show one."""
     for column in table.columns:
-        if not _is_open(column) and not (column.role in _MAYBE_A_DAY and column.day is None):
+        is_nearly_open = column.role in _MAYBE_A_DAY | _MAYBE_LIFTS and column.day is None
+        if not _is_open(column) and not is_nearly_open:
             continue
         cells = [cell for cell in cells_in(sheet.rows, column.index, table.body[:_SAMPLE]) if cell is not None]
         role = _kind_of(cells, lexicon)
-        if role is None or not _may_be(table, column, role) or (role != "date" and not _is_open(column)):
+        if role is None or not _may_be(table, column, role):
+            continue
+        is_told = _is_open(column) or (role == "date" and column.role in _MAYBE_A_DAY)
+        if not is_told and not (role == "exercise" and _are_the_lifts(table, column, cells, lexicon)):
             continue
         column.role, column.heading = role, Heading(column.written, (role,), False)
+
+
+def _are_the_lifts(table: "Table", column: "Column", cells: Sequence[Cell], lexicon: Lexicon) -> bool:
+    """Whether a column whose heading may mean something else ("Session", "Name") holds names of lifts, two at least,
+    where no other column does; so no lift that the sheet's name gives stands over those of its rows."""
+    named = {lexicon.exercise.exact(cell) for cell in cells if isinstance(cell, str)} - {None}
+    is_only = not any(other.role in {"exercise", "set_work"} for other in table.columns)
+    return column.role in _MAYBE_LIFTS and is_only and len(named) >= 2
 
 
 def _is_open(column: "Column") -> bool:

@@ -20,13 +20,14 @@ from preflare.reading.crosswise_marks import (
     heads_of,
     is_work_in_short,
     line_mark,
+    name_in_corner,
     names_again,
     names_over_work,
 )
 from preflare.reading.dates import Written, read_date
 from preflare.reading.days_across import with_months
 from preflare.reading.headings import Heading, parse_heading
-from preflare.reading.lexicon import Lexicon
+from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.lift_cells import is_warm_up_tag
 from preflare.reading.numbers import parse_number
 from preflare.reading.tables import Column, SheetTables, Table
@@ -108,6 +109,7 @@ def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
     lines: dict[int, Mark] = {}
     block: Block | None = None
     people: set[str] = set()  # named in rows of headings
+    names: dict[int, Mark] = {}  # in the corners of days across
     is_below_head = False
     for row in range(len(sheet.rows)):
         filled = _distinct(sheet, row)
@@ -121,11 +123,14 @@ def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
         marks, was_assumed = _marks_of(sheet, row, filled, lexicon)
         marks = names_again(filled, marks, people, lexicon) if people else marks
         if marks is not None and not _are_values_of_days(heads, marks):
-            people |= {mark.text for mark in marks.values() if mark.kind == "person"}
             found.assumed += [was_assumed] if was_assumed else []
             if (corner := day_in_corner(marks)) is not None:
                 lines = {**lines, row: corner}
                 marks = {index: mark for index, mark in marks.items() if mark is not corner}
+            elif (name := name_in_corner(marks)) is not None:
+                names[row] = name
+                marks = {index: mark for index, mark in marks.items() if mark is not name}
+            people |= {mark.text for mark in marks.values() if mark.kind == "person"}
             heads = [*(heads if is_below_head else _kept(heads, marks)), (row, marks)]
             found.not_data[row] = "headings"
             block, is_below_head = None, True
@@ -144,9 +149,19 @@ def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
             block.lines[row] = mark
         else:
             block.body.append(row)
+    _name_blocks(found, names)
     _settle_columns(found.blocks, sheet, lexicon)
     is_across = any(len(block.groups) > 1 or len(found.blocks) > 1 for block in found.blocks if block.body)
     return found if is_across else None
+
+
+def _name_blocks(found: Crosswise, names: dict[int, Mark]) -> None:
+    """Names in the corners of days across: of the rows below each where they differ, else a title of the sheet."""
+    if len({mark.text for mark in names.values()}) < 2:
+        found.titles += list(dict.fromkeys(mark.text for mark in names.values()))
+        return
+    for block in found.blocks:
+        block.lines |= {row: mark for row, mark in names.items() if row in block.header_rows}
 
 
 def _may_run_across(sheet: Sheet, lexicon: Lexicon) -> bool:
@@ -204,7 +219,7 @@ def _block(sheet: Sheet, heads: list[tuple[int, dict[int, Mark]]]) -> Block:
     by_above: dict[Above, list[Column]] = {}
     for index in range(width):
         marks = [mark for row, _ in heads if (mark := _over(sheet, heads, row, index)) is not None]
-        if any(mark.kind == "total" for mark in marks):
+        if any(mark.kind == "total" for mark in marks) and index > 0:
             continue
         heading = next((mark.heading for mark in reversed(marks) if mark.heading is not None), None)
         is_for_all = heading is not None and not any(index in one for _, one in heads if _has_axis(one, index))
@@ -304,24 +319,38 @@ def _counts_beside_loads(group: Group, sheet: Sheet, body: Sequence[int]) -> Col
     return None
 
 
-_MAY_BE_LABELS = frozenset({"person", "work", "note", "session_number", "ignored"})
+_MAY_BE_GEAR = frozenset({"person", "work", "note", "session_number", "ignored"})
+_HOLD_WORK = frozenset({"work", "load", "reps"})
+_SAY_OF_ROWS = frozenset({"rpe", "rir", "pain", "note", "session_rpe", "load", "reps", "sets"}) | GEAR
 
 
 def _settle_labels(column: Column, block: Block, sheet: Sheet, lexicon: Lexicon) -> None:
-    """Exercises or gear for a column at the left whose cells name such, whatever its heading may mean ("Who", "What").
+    """Exercises or gear for a column at the left whose cells name such, whatever its heading may mean ("Who", "Week").
 
-    Nothing changes where another column there is headed so.
+    Nothing changes where another column there is headed so. Words there that hold no work name the rows in any case.
     """
     first = min((one.index for group in block.groups for one in group.columns), default=0)
     texts = [cell for row in block.body if isinstance(cell := cell_at(sheet, row, column.index), str)]
-    if column.role not in _MAY_BE_LABELS or column.index > first or not texts:
+    roles = {other.role for other in block.common}
+    if column.index > first or not texts or "exercise" in roles:
         return
     n_lifts = sum(bool(lexicon.exercise.exact(text)) for text in texts)
-    n_gear = sum(any(table.exact(text) for table in (lexicon.bar, lexicon.width, lexicon.position)) for text in texts)
-    for role, n in (("exercise", n_lifts), ("bar", n_gear)):
-        if n >= 0.5 * len(texts) and not any(other.role == role for other in block.common):
+    gear = (lexicon.bar, lexicon.width, lexicon.position) if column.role in _MAY_BE_GEAR else ()
+    n_gear = sum(any(table.exact(text) for table in gear) for text in texts)
+    n_beside = sum(_says_of_row(text, lexicon) for text in texts) if n_lifts else 0
+    for role, n in (("exercise", n_lifts), ("bar", n_gear), ("exercise", n_lifts + n_beside)):
+        if n >= 0.5 * len(texts) and role not in roles:
             column.role, column.heading = role, Heading(column.written, (role,), False)
             return
+    n_words = sum(text[:1].isalpha() and not is_work_in_short(text, lexicon) for text in texts)
+    if column.role in _HOLD_WORK and n_words >= 0.5 * len(texts):
+        column.role, column.heading = "unknown", None  # "Training of": words in front of the days say what a row is
+
+
+def _says_of_row(text: str, lexicon: Lexicon) -> bool:
+    """Whether a label says what a row tells of the lift above it or of the session: "RPE", "Grip", "Elbow R"."""
+    heading = parse_heading(text, lexicon)
+    return names_total(text) or (heading is not None and heading.roles[0] in _SAY_OF_ROWS)
 
 
 def _settle_numbers(column: Column, sheet: Sheet, body: Sequence[int], lexicon: Lexicon) -> None:

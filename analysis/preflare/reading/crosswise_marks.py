@@ -59,6 +59,14 @@ def day_in_corner(marks: dict[int, Mark]) -> Mark | None:
     return first if is_corner and first.kind not in others else None
 
 
+def name_in_corner(marks: dict[int, Mark]) -> Mark | None:
+    """The name that stands alone at the left of days, weeks or weekdays across, whose log it may be."""
+    first = marks[min(marks)]
+    others = [mark.kind for mark in marks.values() if mark is not first]
+    n_days = sum(kind in {"day", "week", "weekday"} for kind in others)
+    return first if first.kind == "person" and n_days >= 2 and "person" not in others else None
+
+
 _ROWS_TO_LOOK_AT = 12
 _LEAST_WORK = 2  # cells of work below a word that may be a name
 

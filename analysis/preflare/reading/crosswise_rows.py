@@ -32,6 +32,7 @@ from preflare.reading.text import Cell, as_text
 from preflare.reading.vocabulary import back_squats
 from preflare.reading.warm_ups import settle_signs
 from preflare.reading.words import Gear
+from preflare.reading.work_of_log import is_effort_of_all
 
 _YEAR_REMEDY = "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05"
 
@@ -305,7 +306,8 @@ class _BlockReader(RemarksReader):
                 and one.place.sheet == context.sheet.name
                 and not one.is_warm_up
             ]
-            shared = shared_efforts(context, cell, without_first(context, own), are_strung(cells))
+            own = without_first(context, own)
+            shared = shared_efforts(context, cell, own, are_strung(cells), is_effort_of_all(context))
             if not shared:
                 is_effort = effort_of(cell) is not None
                 reason = "there is no set that this effort is about" if is_effort else "this is no effort from 0 to 10"

@@ -82,7 +82,9 @@ class RowSorter:
         told = str(group.above.day).rstrip(".")
         if (written := next((c.written for c in group.columns if told == f"{c.written}0"), None)) is not None:
             context.assume(f'"{written}" among the days was read as {told}, as a spreadsheet drops the last nought.')
-        plans = [c for c in (*block.common, *group.columns) if is_plan(c, context.lexicon)]
+        named = [c for c in block.common if c.role == "exercise"]
+        labels = named if len(named) == 1 else []  # "Plan" above the only names of lifts
+        plans = [c for c in (*block.common, *group.columns) if is_plan(c, context.lexicon) and c not in labels]
         for column in plans:
             column.role = "ignored"
         work = [c for c in group.columns if not is_label(c) and c not in plans]

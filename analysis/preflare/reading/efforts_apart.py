@@ -30,9 +30,12 @@ def effort_of(cell: Cell) -> float | None:
     return effort[0] if effort is not None and 0 <= effort[0] <= _MOST else None
 
 
-def shared_efforts(context: SheetContext, cell: Cell, own: Sequence[int], is_strung: bool) -> dict[int, float]:
+def shared_efforts(
+    context: SheetContext, cell: Cell, own: Sequence[int], is_strung: bool, is_of_all: bool = False
+) -> dict[int, float]:
     """Number of a set -> its effort. own: the working sets that the cell is about, in order. is_strung: its row gives
-    efforts set by set, so that two are no range and one is that of all sets. {} where it cannot be shared out."""
+    efforts set by set, so that two are no range and one is that of all sets. is_of_all: a line of the log says that
+    one effort is that of all sets. {} where it cannot be shared out."""
     pieces = strung(cell)
     if not pieces and is_strung and len(own) == 2:
         told = [parse_number(piece) for piece in re.split(r"\s*[-–/;]\s*", as_text(cell))]
@@ -45,4 +48,4 @@ def shared_efforts(context: SheetContext, cell: Cell, own: Sequence[int], is_str
     if is_strung and parse_number(as_text(cell)) is not None and len(own) > 1:
         context.assume(_ONE_FOR_ALL)
         return dict.fromkeys(own, effort)
-    return {own[-1]: effort}
+    return dict.fromkeys(own, effort) if is_of_all else {own[-1]: effort}

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from preflare.reading.diary_words import diary_words
 from preflare.reading.legend_habits import statements
-from preflare.reading.legend_lines import Line, legend_words, says
+from preflare.reading.legend_lines import Line, legend_words, says, says_as_last
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.text import words_of
 
@@ -63,7 +63,7 @@ def _is_load(words: list[str]) -> bool:
 
 def _is_same(words: list[str], lexicon: Lexicon) -> bool:
     is_same = says("as_above", words) or any(hit == "same" for _, _, hit in lexicon.sheet.find(words))
-    return is_same and not says("as_last", words)
+    return is_same and not says_as_last(words)
 
 
 def _is_reps(words: list[str], lexicon: Lexicon) -> bool:

@@ -18,6 +18,7 @@ from preflare.reading.remarks_on_sets import gear_named
 from preflare.reading.rows import RejectedRow, SetRow
 from preflare.reading.text import words_of
 from preflare.reading.vocabulary import back_squats
+from preflare.reading.words import Gear
 
 _FIELDS: dict[Part, str] = {"bar": "bar", "position": "bar_position", "width": "grip_width"}
 _NAMES: dict[Part, str] = {"bar": "bar", "position": "place of the bar", "width": "grip"}
@@ -27,9 +28,10 @@ _WITHOUT_GRIP = frozenset({"safety", "other"})  # handles of their own: hands an
 @dataclass(slots=True)
 class LastTime:
     """What was last written for an athlete's squats, or another lift, with one bar: (athlete, lift, bar, part) -> (day,
-    value)."""
+    value); and what the cell of the last bar said of its place and the grip as well ("straight, low")."""
 
     seen: dict[tuple[str, str, str | None, Part], tuple[date, str]] = field(default_factory=dict)
+    beside_bar: dict[tuple[str, str], Gear] = field(default_factory=dict)  # by athlete and lift
 
 
 def fill_defaults(context: SheetContext, n_before: int, last: LastTime, titles: Sequence[str] = ()) -> None:
@@ -45,6 +47,10 @@ def fill_defaults(context: SheetContext, n_before: int, last: LastTime, titles: 
     order = sorted(range(n_before, len(sets)), key=lambda i: (sets[i].date, sets[i].ordinal))
     for i in order:
         told = [one for one in defaults if not _is_doubted(context, sets[i], one)]
+        if sets[i].bar_written:
+            last.beside_bar[sets[i].athlete, _lift_of(sets[i])] = context.words.gear(sets[i].bar_written or "", "bar")[
+                0
+            ]
         sets[i] = _filled(sets[i], told, context.legend.bare, last, used)
     if (plain := _frame_of(context)) is not None:
         used |= _fill_frame(plain, defaults, context.legend.bare)
@@ -144,11 +150,21 @@ def _filled(
         if value:
             one = replace(one, **{name: value})  # type: ignore[arg-type]
             used.add(default)
+            if default.part == "bar" and default.value == AS_LAST:
+                one = _with_place_of(one, last.beside_bar.get((one.athlete, _lift_of(one)), Gear()))
     for part, name in _FIELDS.items():
         if (told := getattr(one, name)) is not None:
             key = one.bar if part != "bar" else None  # the bar itself is looked for by what is open
             last.seen[one.athlete, _lift_of(one), key, part] = (one.date, told)
     return one
+
+
+def _with_place_of(one: SetRow, cell: Gear) -> SetRow:
+    """A set whose bar is that of a session before, with the place and grip that the same cell named there."""
+    if cell.bar != one.bar:
+        return one
+    width = one.grip_width or (cell.width if one.grip_written is None else None)
+    return replace(one, bar_position=one.bar_position or cell.position, grip_width=width)
 
 
 def _lift_of(one: SetRow) -> str:

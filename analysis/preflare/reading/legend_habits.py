@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import takewhile
 from typing import Literal
 
-from preflare.reading.legend_lines import Line, legend_words, says
+from preflare.reading.legend_lines import Line, legend_words, says, says_as_last
 from preflare.reading.legend_terms import sentences
 from preflare.reading.lexicon import Lexicon, Phrases
 from preflare.reading.text import fold, words_of
@@ -87,7 +87,7 @@ def _of(text: str, line: str, reader: WordReader) -> list[Default]:
     subject, says_blank = _about_blank(text, reader.lexicon)
     if says_blank is not None:
         found = _where_blank(text, subject, says_blank, reader)
-        if not found and says("as_last", words_of(says_blank)):
+        if not found and says_as_last(words_of(says_blank)):
             found = [Default(part, AS_LAST, text) for part in _parts_before(line, text, reader.lexicon)]
         if (lift := _lift_alone(subject, reader.lexicon)) is not None:
             return [replace(one, lift=lift) for one in found]
@@ -143,7 +143,7 @@ def _of_lift(text: str, lexicon: Lexicon) -> list[Default]:
 def _where_blank(text: str, subject: str, meaning: str, reader: WordReader) -> list[Default]:
     lexicon = reader.lexicon
     parts = parts_named(subject, lexicon)
-    if says("as_last", words_of(meaning)):
+    if says_as_last(words_of(meaning)):
         return [Default(part, AS_LAST, text) for part in _PARTS if part in parts]
     values = gear_values(meaning, lexicon, parts)
     if not values or (not parts and not is_gear_alone(meaning, lexicon)):

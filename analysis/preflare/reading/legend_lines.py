@@ -50,6 +50,24 @@ def says(kind: str, words: list[str]) -> bool:
     return any(True for _ in legend_words(kind).find(words))
 
 
+_MOST_WORDS_OF_A_LAST_TIME = 8
+_BETWEEN = 2  # words at most between "previous" and "session"
+
+
+def says_as_last(words: list[str]) -> bool:
+    """Whether folded words say that something is as it was the time before: "as last time", "igual ao treino anterior".
+
+    Of longer sentences, and of those with a "no", only the whole phrases count.
+    """
+    if says("as_last", words):
+        return True
+    if len(words) > _MOST_WORDS_OF_A_LAST_TIME or says("none", words):
+        return False
+    before = [span[:2] for span in legend_words("previous").find(words)]
+    times = [span[:2] for span in legend_words("occasion").find(words)]
+    return any(-1 < max(a - d, c - b) <= _BETWEEN for a, b in before for c, d in times)
+
+
 def names_legend(name: str) -> bool:
     """Whether the name of a sheet or file says that it explains the log."""
     words = words_of(re.sub(r"[_\-.!]", " ", name))

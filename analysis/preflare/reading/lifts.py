@@ -158,6 +158,9 @@ def _from_text(
     if group.load is None and is_hanging and _LIST_OF_REPS.fullmatch(text.strip()):
         context.assume(f'Numbers alone under "{column.written}" were read as repetitions at body weight.')
         text = f"BW {text}"
+    if group.load is None and is_hanging and _TIMES_ALONE.match(text):
+        context.assume(f'Repetitions without a load under "{column.written}" ("x7") were read as at body weight.')
+        text = f"BW {text.strip()}"
     is_one_set = column.role == "set_work" and column.heading is not None and column.heading.number is not None
     work = work_in(context, text, _small(context, exercise), is_one_set)
     if not work.sets and not work.problems:
@@ -257,6 +260,7 @@ def _plain_load(context: SheetContext, row: int, group: SetColumns) -> float | N
 
 
 _LIST_OF_REPS = re.compile(r"\d{1,2}(?:\s*[/,;]\s*\d{1,2})+")
+_TIMES_ALONE = re.compile(r"\s*[x×*]\s*\d{1,2}(?=\s*(?:[/,;|(]|$)|\s+[x×*])", re.I)
 _BY_BODY_WEIGHT = frozenset({"pull-up", "chin-up", "dip", "push-up", "inverted row"})
 
 

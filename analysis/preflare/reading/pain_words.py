@@ -199,9 +199,13 @@ def side_of_letter(text: str) -> str | None:
 
 
 def _is_in_the(marked: Marked, start: int, lexicon: Lexicon) -> bool:
-    """Portuguese "no" before a site is "in the", and denies nothing."""
+    """Portuguese "no" before a site is "in the", and denies nothing: the site is named so in Portuguese alone, or
+    the pain is ("dor no bíceps")."""
     behind = next((" ".join(marked.words[a:b]) for a, b, _ in marked.hits["site"] if a == start + 1), "")
-    return marked.words[start] == "no" and lexicon.site.languages.get(behind, set()) == {"pt"}
+    languages = lexicon.site.languages.get(behind, set())
+    felt = (lexicon.kind.languages.get(" ".join(marked.words[a:b])) for a, b, _ in marked.hits["kind"])
+    is_portuguese = languages == {"pt"} or ("pt" in languages and any(told == {"pt"} for told in felt))
+    return marked.words[start] == "no" and is_portuguese
 
 
 def _mark_cuts(marked: Marked, plain: str, is_asked: bool) -> None:

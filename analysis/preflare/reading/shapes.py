@@ -120,6 +120,6 @@ def match_item(tokens: Sequence[TokenLike], how: How) -> tuple[Item | None, int]
 
 def _ends_well(letters: str, end: int) -> bool:
     """An item must stop where something new may start, not inside a longer expression."""
-    if end == len(letters) or letters[end] not in "x@%kRIs-/":
+    if end == len(letters) or letters[end] not in "x@%kRIs-/" or letters.startswith("/Bx", end):
         return True
     return letters[end] in "-@" and letters[end + 1 : end + 2] in {"?", "C", "F", "p", "E", "W", "D", "B", "("}

@@ -9,6 +9,7 @@ from preflare.reading.grid import is_grid
 from preflare.reading.legend_lines import says
 from preflare.reading.ratings import is_form
 from preflare.reading.roles import in_words
+from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.tables import SheetTables, Table
 from preflare.reading.text import as_text, fold, words_of
 from preflare.reading.vocabulary import families
@@ -100,8 +101,10 @@ def _words_for_units(title: str) -> list[str]:
 
 
 def exercise_of_sheet(context: SheetContext, titles: list[str]) -> str | None:
-    """The one exercise that titles, sheet or file name, for rows that name none."""
-    for text in (*titles, context.sheet.name, PurePosixPath(context.file).stem):
+    """The one exercise that titles, sheet or file name, for rows that name none. A row of work is no title: the lift
+    that it names is its own."""
+    plain = (title for title in titles if SHORTHAND.search(title) is None)
+    for text in (*plain, context.sheet.name, PurePosixPath(context.file).stem):
         hits = context.lexicon.exercise.find(words_of(text.replace("_", " ")))
         found = {hit for _, _, hit in hits if families().get(hit) != "other"}
         if len(found) == 1:
