@@ -52,6 +52,7 @@ from preflare.reading.survey import (
     exercise_of_sheet,
     language_of,
     layout_of,
+    rows_name_lifts,
     told_unit,
 )
 from preflare.reading.tables import SheetTables, Table
@@ -191,15 +192,8 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         or not tables.tables
     ):
         person_of_sheet(context, titles)
-    named = context.words.exercise(sheet.name) if sheet.name else None
-    if named is not None and named.exercise != "unknown":
-        context.exercise = sheet.name
-    elif (
-        tables.tables
-        and not all(table.having("exercise") for table in tables.tables)
-        and (exercise := exercise_of_sheet(context, titles)) is not None
-    ):
-        context.exercise = exercise
+    if not rows_name_lifts(sheet, tables, context.lexicon):
+        context.exercise = _exercise_of_all(context, tables, titles)
     for table in tables.tables:
         settle_stacks(context, table)
         stand_in(context, table)
@@ -220,6 +214,17 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
             read_grid(context, table)
         else:
             read_table(context, table)
+
+
+def _exercise_of_all(context: SheetContext, tables: SheetTables, titles: list[str]) -> str | None:
+    """The lift that the sheet's name, its titles or its file's name give to rows that name none."""
+    sheet = context.sheet
+    named = context.words.exercise(sheet.name) if sheet.name else None
+    if named is not None and named.exercise != "unknown":
+        return sheet.name
+    if not tables.tables or all(table.having("exercise") for table in tables.tables):
+        return context.exercise
+    return exercise_of_sheet(context, titles) or context.exercise
 
 
 def _members(context: SheetContext, table: Table) -> None:

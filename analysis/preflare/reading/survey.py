@@ -4,9 +4,11 @@ import re
 from collections import Counter
 from pathlib import PurePosixPath
 
+from preflare.reading.coded import distinct_in
 from preflare.reading.context import SheetContext
 from preflare.reading.grid import is_grid
 from preflare.reading.legend_lines import says
+from preflare.reading.lexicon import Lexicon
 from preflare.reading.ratings import is_form
 from preflare.reading.roles import in_words
 from preflare.reading.settled_roles import SHORTHAND
@@ -112,6 +114,19 @@ def exercise_of_sheet(context: SheetContext, titles: list[str]) -> str | None:
             context.assume(f'Where no column names an exercise, it was taken to be the {exercise}, from "{text}".')
             return exercise
     return None
+
+
+def rows_name_lifts(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> bool:
+    """Whether a column of a table that has none for exercises holds the names of two lifts or more: then no name of a
+    sheet or file stands for the lift of its rows."""
+    for table in tables.tables:
+        columns = [] if table.having("exercise") else table.columns
+        for column in columns:
+            cells = distinct_in(sheet.rows, column.index, table.body)
+            lifts = {lexicon.exercise.exact(cell) for cell in cells if isinstance(cell, str)} - {None}
+            if len(lifts) >= 2:
+                return True
+    return False
 
 
 def language_of(context: SheetContext, tables: SheetTables) -> str:
