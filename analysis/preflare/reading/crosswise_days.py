@@ -4,12 +4,35 @@ import re
 from collections import Counter
 from datetime import date, timedelta
 
+from preflare.reading.coded import distinct_in
 from preflare.reading.context import SheetContext
+from preflare.reading.crosswise import Crosswise
 from preflare.reading.crosswise_marks import Mark, mark_of
 from preflare.reading.dates import read_date
+from preflare.reading.diary import is_of_lines
+from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbered_weeks import numbered_week
 from preflare.reading.text import Cell
 from preflare.reading.weeks import first_of_range
+from preflare.reading.workbook import Sheet
+
+
+def has_days_side_by_side(found: Crosswise, sheet: Sheet) -> bool:
+    """Whether two days or more stand across in cells of their own, over each of most blocks."""
+    many = [len({group.above.day for group in block.groups} - {None}) > 1 for block in found.blocks]
+    return sum(many) > len(many) / 2 and not is_of_lines(sheet)
+
+
+def names_lifts_at_left(found: Crosswise, sheet: Sheet, lexicon: Lexicon) -> bool:
+    """Whether a column names two lifts or more: then no title or sheet's name stands for the lift of the rows."""
+    rows = [row for block in found.blocks for row in (*block.body, *block.lines)]
+    columns = {column.index for block in found.blocks for column in block.common}
+    columns |= {column.index for block in found.blocks for group in block.groups for column in group.columns}
+    for column in columns:
+        cells = distinct_in(sheet.rows, column, rows)
+        if len({lexicon.exercise.exact(cell) for cell in cells if isinstance(cell, str)} - {None}) > 1:
+            return True
+    return False
 
 
 def day_of(context: SheetContext, cell: Cell) -> date | None:

@@ -52,11 +52,13 @@ def date_line(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> Mark | No
 
 
 def day_in_corner(marks: dict[int, Mark]) -> Mark | None:
-    """The day, week or weekday that stands at the left of people across: that of the rows below them."""
+    """The day, week or weekday that stands at the left of people across, or the week at the left of days across ("Week
+    1 | Mon 2/3 | Thu 5/3"): that of the rows below them."""
     first = marks[min(marks)]
     others = [mark.kind for mark in marks.values() if mark is not first]
+    is_of_days = first.kind == "week" and "day" in others
     is_corner = first.kind in {"day", "week", "weekday"} and others.count("person") >= 2
-    return first if is_corner and first.kind not in others else None
+    return first if (is_corner or is_of_days) and first.kind not in others else None
 
 
 def name_in_corner(marks: dict[int, Mark]) -> Mark | None:

@@ -10,6 +10,7 @@ from preflare.reading.by_content import say_unheaded
 from preflare.reading.coded import CodedRows
 from preflare.reading.context import SheetContext, Yield, rules_for
 from preflare.reading.crosswise import Crosswise
+from preflare.reading.crosswise_days import has_days_side_by_side, names_lifts_at_left
 from preflare.reading.crosswise_rows import read_crosswise
 from preflare.reading.days_in_order import settle_days
 from preflare.reading.diary import is_diary
@@ -162,10 +163,15 @@ def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, 
         apart.unit = apart.rules.unit or told_unit(across.tables(), titles) or file_unit
         if not any(group.above.person for block in across.blocks for group in block.groups):
             person_of_sheet(apart, titles)
-        if (exercise := exercise_of_sheet(apart, titles)) is not None:
+        if names_lifts_at_left(across, apart.sheet, apart.lexicon):
+            apart.exercise = None
+        elif (exercise := exercise_of_sheet(apart, titles)) is not None:
             apart.exercise = exercise
         read_crosswise(apart, across)
 
+    if not tables.tables and has_days_side_by_side(across, context.sheet):
+        crosswise(context)  # as a diary, the work of each day would be that of the first
+        return across.tables()
     return (tables, across.tables())[read_by_best(context, (by_tables, crosswise))]
 
 
