@@ -10,9 +10,11 @@ from datetime import date
 
 from preflare.reading.context import Yield
 from preflare.reading.numbers import KG_PER_LB
-from preflare.reading.rows import RejectedRow, SetRow
-from preflare.reading.text import words_of
+from preflare.reading.repeats import written_at
+from preflare.reading.rows import Place, RejectedRow, SetRow
+from preflare.reading.text import fold, words_of
 
+_WORD = re.compile(r"([^\W\d_]+)")
 _NUMBER = re.compile(r"(?<![\d.,/])\d{2,4}(?:[.,]\d{1,2})?(?![\d/])(?!\s*%)")
 _SAYS_OTHERWISE = frozenset(
     {
@@ -29,6 +31,14 @@ _SAYS_OTHERWISE = frozenset(
         "nie", "blad", "poprawka", "powinno", "zamiast",
         "ikke", "feil", "rettelse", "fejl", "egentlig", "rettet", "skulle", "stemmer",
         "inte", "fel", "egentligen", "rattelse", "rattat", "rattad",
+    }
+)  # fmt: skip
+_OF_SLIPS = frozenset(  # those of these words that speak of nothing but a slip: no "not" or "instead"
+    {
+        "wrong", "typo", "mistyped", "correction", "corrected", "oops", "falsch", "vertippt", "verschrieben",
+        "korrektur", "korrigiert", "berichtigt", "erreur", "corrige", "trompe", "error", "corregido", "correccion", "equivoque",
+        "errore", "corretto", "sbagliato", "erro", "corrigido", "correcao", "enganei", "fout", "correctie", "vergist",
+        "blad", "poprawka", "pomylka", "feil", "fejl", "fel", "rettelse", "rettet", "rattelse", "rattat",
     }
 )  # fmt: skip
 _NEAR = 0.06  # kg
@@ -49,6 +59,7 @@ def point_to_corrections(out: Yield) -> None:
             out.rejected.append(
                 RejectedRow(one.place, shown, reason, "correct the cell, if the remark means it", False)
             )
+    _point_to_cells(out, told)
     for who, day, remark in _remarks(out):
         numbers = _corrected_numbers(remark)
         for one in by_day.get((who, day), ()) if len(numbers) >= 2 else ():
@@ -60,6 +71,33 @@ def point_to_corrections(out: Yield) -> None:
             out.rejected.append(
                 RejectedRow(one.place, shown, reason, "correct the cell, if the remark means it", False)
             )
+
+
+def _point_to_cells(out: Yield, told: set[tuple[str, str]]) -> None:
+    """The same for words behind the sets in a cell itself ("87.5x6 wrong! was 82.5"), which no remark has kept."""
+    by_cell: dict[Place, list[SetRow]] = defaultdict(list)
+    for one in out.sets:
+        by_cell[one.place].append(one)
+    for place, sets in by_cell.items():
+        text = written_at(out, place)
+        numbers = _numbers_behind_slip(text)
+        meant = [number for number in numbers if not any(_is_among(one.load_kg or 0, [number]) for one in sets)]
+        loads = [one.load_kg for one in sets if one.load_kg]
+        if len(meant) != 1 or not any(_LEAST <= meant[0] / load <= _MOST for load in loads):
+            continue
+        if any(mark == str(place) for mark, _ in told) or any(row.place == place for row in out.rejected):
+            continue
+        told.add((str(place), text))
+        reason = f'words in this cell may correct the load to {meant[0]:g}: "{text}"; the load was kept'
+        out.rejected.append(RejectedRow(place, text, reason, "correct the cell, if the words mean it", False))
+
+
+def _numbers_behind_slip(text: str) -> list[float]:
+    """The numbers behind the first word that speaks of a slip; none where no word does."""
+    pieces = _WORD.split(text)
+    at = next((i for i, piece in enumerate(pieces) if piece.isalpha() and fold(piece) in _OF_SLIPS), None)
+    behind = "" if at is None else "".join(pieces[at + 1 :])
+    return [float(number.replace(",", ".")) for number in _NUMBER.findall(behind)]
 
 
 def _other_load(one: SetRow) -> float | None:

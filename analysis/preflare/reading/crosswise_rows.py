@@ -34,6 +34,7 @@ from preflare.reading.warm_ups import settle_signs
 from preflare.reading.words import Gear
 from preflare.reading.work_of_log import is_effort_of_all
 
+_ARROWS = frozenset({"→", "⇒", "➔", "➜", "->", "-->", "=>", "»", ">", ">>"})  # "as the day before" in a row of gear
 _YEAR_REMEDY = "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05"
 
 
@@ -256,7 +257,7 @@ class _BlockReader(RemarksReader):
         for line in self._gear_lines(stretch):
             kind = GEAR_ROWS[line.label.heading.roles[0]] if line.label.heading else "bar"
             for column in self._columns(group):
-                cell = self._cell_meant(line.row, group, column)
+                cell = self._cell_meant(stretch, line.row, group, column)
                 if cell is not None and not is_missing(context, cell) and not self._is_absent(cell):
                     gear = gear.over(context.gear(as_text(cell), kind)[0])
         return gear
@@ -275,17 +276,27 @@ class _BlockReader(RemarksReader):
     def _is_back_squat(self, name: str) -> bool:
         return self.context.words.exercise(name).exercise in back_squats()
 
-    def _cell_meant(self, row: int, group: Group, column: Column) -> Cell:
-        """A cell, or the last one before it in the row that is no mark for the same again."""
-        cell, at = self.context.cell(row, column.index), column
-        while cell is not None and is_ditto(cell, self.context.lexicon):
-            before = self._column_before(group, at)
+    def _cell_meant(self, stretch: Stretch, row: int, group: Group, column: Column) -> Cell:
+        """A cell, or the last one before it in the row that is no mark or arrow for the same again; days on which
+        nothing of the lift was done are passed over."""
+        cell, at, is_same = self.context.cell(row, column.index), column, False
+        while self._is_as_before(cell) or (is_same and cell is None and not self._was_done(stretch, at)):
+            is_same, before = True, self._column_before(group, at)
             if before is None:
                 return None
             group = next(one for one in self.block.groups if any(c.index == before for c in one.columns))
             at = next(c for c in group.columns if c.index == before)
             cell = cell_at(self.context.sheet, row, before)
         return cell
+
+    def _is_as_before(self, cell: Cell) -> bool:
+        """Whether a cell of a row of gear is a mark for the same again, or an arrow from the day before."""
+        return isinstance(cell, str) and (cell.strip() in _ARROWS or is_ditto(cell, self.context.lexicon))
+
+    def _was_done(self, stretch: Stretch, column: Column) -> bool:
+        """Whether a column holds sets of a lift."""
+        rows = [line.row for line in stretch.lines if line.label.kind not in {"gear", "effort"}]
+        return any(character.isdecimal() for row in rows for character in as_text(self.context.cell(row, column.index)))
 
     def _effort(self, stretch: Stretch, line: Line, group: Group) -> None:
         """An effort in a row of its own is that of the last working set under the same day and person; one for each

@@ -280,6 +280,14 @@ class WordReader:
             self._gear[key] = self._read_gear(written, column)
         return self._gear[key]
 
+    def _bar_of_kind(self, written: str) -> str | None:
+        """The bar that one word names beside the word for a bar: "direita" in a column of bars is "barra direita"."""
+        if len(words_of(written)) != 1 or fold(written) in self.lexicon.bar.letters:
+            return None
+        whole = [phrase for bar in _BAR_WORDS for phrase in (f"{bar} {written}", f"{written} {bar}")]
+        named = {hit for phrase in whole if (hit := self.lexicon.bar.exact(phrase)) is not None}
+        return named.pop() if len(named) == 1 else None
+
     def _read_gear(self, written: str, column: str) -> tuple[Gear, str]:
         order = {"bar": ("bar", "position", "width", "style"), "position": ("position", "bar", "width", "style"),
                  "grip": ("width", "style", "position", "bar")}[column]  # fmt: skip
@@ -292,7 +300,7 @@ class WordReader:
         found: dict[str, str] = {}
         is_told = fold(written) in tables[order[0]].letters
         short = _SHORT_POSITIONS.get(fold(written)) if column == "position" and not is_told else None
-        if whole := short or tables[order[0]].exact(written):
+        if whole := short or tables[order[0]].exact(written) or (column == "bar" and self._bar_of_kind(written)):
             found[order[0]] = whole
             unknown = ""
         else:
@@ -320,6 +328,10 @@ class WordReader:
             found.get("style"),
             written if is_grip else None,
         ), unknown
+
+
+# Words for the bar itself, which the heading of a column of bars says and its cells leave out.
+_BAR_WORDS = ("bar", "stange", "hantel", "barre", "barra", "bilanciere", "stang", "halter", "gryf", "sztanga", "stång")
 
 
 _LEAST_LETTERS_ALONE = 5
