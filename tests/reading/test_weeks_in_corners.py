@@ -4,6 +4,7 @@ The logs are invented, in eleven languages, and read by eye. Common practice, no
 """
 
 import pytest
+from openpyxl import Workbook
 
 LIFTS = ["back squat", "bench press", "curl"]
 NAMES = {
@@ -76,3 +77,67 @@ def test_each_row_below_a_week_and_its_days_is_of_its_own_lift_and_day(read, lan
 def test_a_sentence_on_one_lift_above_makes_no_other_row_that_lift(read, language, corner, first, second, habit):
     logs = read({"Ada Berg.csv": log(corner, first, second, NAMES[language], f"Ada Berg - 2026\n{habit}")})
     assert sets(logs) == expected()
+
+
+@pytest.mark.parametrize(
+    ("language", "corner", "first", "second"),
+    [
+        ("en", "Week {week}: {day}", "Mon {monday}", "Thu {thursday}"), ("en", "Week of {day}", "Mon", "Thu"),
+        ("en", "Week {week} ({day})", "Monday", "Thursday"), ("en", "w/c {day}", "Mon", "Thu"),
+        ("de", "Woche vom {day}", "Mo", "Do"), ("de", "Woche {week}: {day}", "Mo {monday}", "Do {thursday}"),
+        ("fr", "Semaine du {day}", "lun", "jeu"), ("fr", "Semaine {week} ({day})", "lun", "jeu"),
+        ("es", "Semana del {day}", "Lun", "Jue"), ("es", "Semana {week} ({day})", "Lun {monday}", "Jue {thursday}"),
+        ("it", "Settimana del {day}", "lun", "gio"), ("pt", "Semana de {day}", "seg", "qui"),
+        ("nl", "Week {week} ({day})", "ma", "do"), ("pl", "Tydzień {week} ({day})", "pon", "czw"),
+        ("no", "Uke {week} ({day})", "man", "tor"), ("da", "Uge {week} ({day})", "man", "tor"),
+        ("sv", "Vecka {week} ({day})", "mån", "tors"),
+    ],
+)  # fmt: skip
+def test_a_week_that_names_its_monday_dates_the_weekdays_beside_it(read, language, corner, first, second):
+    book = Workbook()
+    sheet = book.active
+    sheet.title = "Ada Berg"
+    squat, bench, curl = NAMES[language]
+    for week, (monday, thursday) in enumerate([("14/9", "17/9"), ("21/9", "24/9"), ("28/9", "1/10")], start=1):
+        told = {"week": week, "day": monday, "monday": monday, "thursday": thursday}
+        sheet.append([one.format(**told) for one in (corner, first, second)])
+        sheet.append([squat, f"{100 + week}x5 / {102 + week}x5", f"{90 + week}x5"])
+        sheet.append([bench, f"{60 + week}x5", None])
+        sheet.append([curl, None, f"{30 + week}x10"])
+        sheet.append([])
+    assert sets(read({"log 2026.xlsx": book})) == expected()
+
+
+@pytest.mark.parametrize(
+    ("corner", "day"),
+    [
+        ("Week {}", "Mon {}"), ("Woche {}", "Mo {}"), ("Semaine {}", "lun {}"), ("SEMANA {}", "Lun {}"),
+        ("Settimana {}", "lun {}"), ("Semana {}", "seg {}"), ("Week {}", "ma {}"), ("Tydzień {}", "pon {}"),
+        ("Uke {}", "man {}"), ("Uge {}", "man {}"), ("Vecka {}", "mån {}"),
+    ],
+)  # fmt: skip
+def test_the_one_day_beside_a_numbered_week_is_the_day_and_not_the_week_of_the_year(read, corner, day):
+    book = Workbook()
+    sheet = book.active
+    sheet.title = "Ada Berg"
+    for week, monday in enumerate(("14/9", "21/9", "28/9"), start=1):
+        for row in ([corner.format(week), day.format(monday)], ["Squat", f"{100 + week}x5"], ["Curl", "30x10"], []):
+            sheet.append(row)
+    found = sets(read({"log 2026.xlsx": book}))
+    days = ["09-14", "09-21", "09-28"]
+    squats = [(day, "back squat", 101 + at, 5) for at, day in enumerate(days)]
+    assert found == sorted([*squats, *((day, "curl", 30, 10) for day in days)])
+
+
+@pytest.mark.parametrize("corner", ["Week {}", "SEMANA {}", "Woche {}"])
+def test_numbered_weeks_whose_days_nobody_tells_are_set_aside(read, corner):
+    book = Workbook()
+    sheet = book.active
+    sheet.title = "Ada Berg"
+    sheet.append(["September 2026"])
+    for week in (1, 2, 3):
+        for row in ([corner.format(week), "Mon", "Thu"], ["Squat", "100x5", "90x5"], ["Curl", None, "30x10"], []):
+            sheet.append(row)
+    logs = read({"log 2026.xlsx": book})
+    assert not logs.sets
+    assert any("on which day" in one.reason for one in logs.rejected)

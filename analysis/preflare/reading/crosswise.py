@@ -124,9 +124,9 @@ def find_crosswise(sheet: Sheet, lexicon: Lexicon) -> Crosswise | None:
         marks = names_again(filled, marks, people, lexicon) if people else marks
         if marks is not None and not _are_values_of_days(heads, marks):
             found.assumed += [was_assumed] if was_assumed else []
-            if (corner := day_in_corner(marks)) is not None:
+            if (corner := day_in_corner(marks, lexicon)) is not None:
                 lines = {**lines, row: corner}
-                marks = {index: mark for index, mark in marks.items() if mark is not corner}
+                marks = {index: mark for index, mark in marks.items() if index != min(marks)}
             elif (name := name_in_corner(marks)) is not None:
                 names[row] = name
                 marks = {index: mark for index, mark in marks.items() if mark is not name}

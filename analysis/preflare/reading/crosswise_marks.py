@@ -5,7 +5,7 @@ from collections.abc import Container, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from preflare.reading.dates import read_date, without_frame
+from preflare.reading.dates import is_week_word, read_date, without_frame
 from preflare.reading.days_across import are_days_in_order
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import MOST_KEPT, Lexicon, names_total
@@ -51,14 +51,20 @@ def date_line(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> Mark | No
     return next(mark for mark in marks if mark.kind == "day") if is_day else None
 
 
-def day_in_corner(marks: dict[int, Mark]) -> Mark | None:
-    """The day, week or weekday that stands at the left of people across, or the week at the left of days across ("Week
-    1 | Mon 2/3 | Thu 5/3"): that of the rows below them."""
-    first = marks[min(marks)]
-    others = [mark.kind for mark in marks.values() if mark is not first]
-    is_of_days = first.kind == "week" and "day" in others
+def day_in_corner(marks: dict[int, Mark], lexicon: Lexicon) -> Mark | None:
+    """The day, week or weekday that stands at the left of people across, or the week at the left of days or weekdays
+    across ("Week 1 | Mon 2/3 | Thu 5/3"): that of the rows below them."""
+    first, *beside = (marks[index] for index in sorted(marks))
+    others = [mark.kind for mark in beside]
+    if first.kind == "day" and _begins_with_week(first, lexicon):  # "Week 1: 2/3"
+        first = first if any(_begins_with_week(mark, lexicon) for mark in beside) else replace(first, kind="week")
+    is_of_days = first.kind == "week" and ("day" in others or others.count("weekday") >= 2)
     is_corner = first.kind in {"day", "week", "weekday"} and others.count("person") >= 2
     return first if (is_corner or is_of_days) and first.kind not in others else None
+
+
+def _begins_with_week(mark: Mark, lexicon: Lexicon) -> bool:
+    return is_week_word(mark.text.split()[0].strip(".:"), lexicon)
 
 
 def name_in_corner(marks: dict[int, Mark]) -> Mark | None:

@@ -220,12 +220,23 @@ def day_heads(lines: Sequence[str], lexicon: Lexicon) -> dict[int, DayHead]:
     """Line -> the date that it begins with. Dates of two numbers with text behind count only where no other form of
     date stands anywhere, and no place that hurts behind them ("3/10 elbow")."""
     found = {at: head for at, line in enumerate(lines) if (head := day_head(line, lexicon)) is not None}
+    if not any(weekday_head(line, lexicon) for line in lines):
+        found |= {at: head for at, line in enumerate(lines) if (head := _behind_week(line, lexicon)) is not None}
     has_plain = any(head.is_plain for head in found.values())
     return {
         at: head
         for at, head in found.items()
         if head.is_plain or not head.rest or not (has_plain or _is_rating(lines[at], head.rest, lexicon))
     }
+
+
+def _behind_week(line: str, lexicon: Lexicon) -> DayHead | None:
+    """The date with its weekday that is all that stands behind a week: "Week 3, Mon 14/9"; None for any other line."""
+    if not names_week(line, lexicon):
+        return None
+    _, comma, behind = line.strip(_FRAME).partition(",")
+    head = day_head(behind, lexicon) if comma else None
+    return head if head is not None and head.written.weekday is not None and not head.rest else None
 
 
 def first_day(lines: Sequence[str], heads: dict[int, DayHead], lexicon: Lexicon) -> int:
