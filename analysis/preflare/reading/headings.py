@@ -221,7 +221,8 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
     if "screen" in parts and parts.get("kind") not in {"pain", "soreness"} and is_whole:
         return Heading(text, ("screen",), True, None, unit, side=parts.get("side"), test=parts["screen"])
     role = _role_within(words, lexicon)
-    if role in {"grip", "bar", "bar_position"} and "kind" not in parts and "screen" not in parts:
+    is_lift = lexicon.exercise.exact(bare) is not None  # "Barra fixa" is a pull-up
+    if role in {"grip", "bar", "bar_position"} and "kind" not in parts and "screen" not in parts and not is_lift:
         return Heading(text, (role,), False)
     if (
         role in {"person", "timestamp", "site", "side", "moment", "pain_kind"}

@@ -234,6 +234,10 @@ def _always(text: str, reader: WordReader) -> list[Default]:
         return []
     is_squat = names_back_squat(told, reader.lexicon)
     parts = parts_named(told, reader.lexicon)
+    is_plain = not any(True for _ in reader.lexicon.exercise.find(words))
+    if is_plain and (bar := _bar_meant(told, reader.lexicon)) is not None:  # "Straight bar is high bar unless I say so"
+        values = gear_values(told, reader.lexicon, []) if _share_known(words, reader.lexicon) >= _MOSTLY else {}
+        return [Default(part, value, text, bar=bar) for part, value in values.items() if part != "bar"]
     if not is_squat and not (parts and _begins_with_gear(words, reader.lexicon)):
         return []
     if _share_known(words, reader.lexicon) < _MOSTLY:

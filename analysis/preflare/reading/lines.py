@@ -63,8 +63,28 @@ def line_at(sheet: Sheet, row: int, words: WordReader) -> Line | None:
 
 def line_of_title(text: str, words: WordReader) -> Line:
     """What a title line above a table says, as if it stood within."""
-    kind, said = _kind_of(without_frame(text), words)
-    return Line(0, text, kind, said)
+    piece = leading_piece(text, words.lexicon)
+    kind, said = _kind_of(without_frame(piece), words)
+    return Line(0, piece, kind, said)
+
+
+def leading_piece(title: str, lexicon: Lexicon) -> str:
+    """The first cell of a row of titles where that alone begins with a weekday and its date ("MON 9/14 - SQUAT", with a
+    goal beside it); else the whole row."""
+    pieces = pieces_of_title(title)
+    leads = len(pieces) > 1 and _weekday_and_date(pieces[0], lexicon)
+    return pieces[0] if leads and not any(day_within(piece, lexicon) for piece in pieces[1:]) else title
+
+
+def _weekday_and_date(text: str, lexicon: Lexicon) -> bool:
+    said = day_within(without_frame(text), lexicon)
+    written = read_date(said, lexicon) if said is not None else None
+    return written is not None and written.weekday is not None and text.strip().startswith(said or "")
+
+
+def pieces_of_title(text: str) -> list[str]:
+    """The cells of a row of titles."""
+    return text.split(" | ")
 
 
 def _kind_of(text: str, words: WordReader) -> tuple[Kind, str]:
@@ -180,7 +200,7 @@ def dates_in_lines(sheet: Sheet, rows: Sequence[int], lexicon: Lexicon) -> list[
 
 def dates_in_titles(titles: Sequence[str], lexicon: Lexicon) -> list[Written]:
     """What title lines say of dates that hold for the rows below them."""
-    plain = (without_frame(title) for title in titles)
+    plain = (without_frame(leading_piece(title, lexicon)) for title in titles)
     said = (dated_weekday(title, lexicon) or day_within(title, lexicon) for title in plain)
     found = (read_date(one, lexicon) for one in said if one is not None)
     return [written for written in found if written is not None]

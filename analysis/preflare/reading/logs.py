@@ -27,6 +27,7 @@ from preflare.reading.legend_defaults import LastTime, fill_defaults
 from preflare.reading.legend_files import legend_of, lines_by_folder, words_of_file
 from preflare.reading.legend_series import legends_of_series
 from preflare.reading.lexicon import Lexicon, make_lexicon
+from preflare.reading.lifts_of_titles import titles_differ
 from preflare.reading.owners import person_of_sheet
 from preflare.reading.people_above import settle_people_above
 from preflare.reading.plain import read_plain
@@ -230,6 +231,7 @@ def _exercise_of_all(context: SheetContext, tables: SheetTables, titles: list[st
         return sheet.name
     if not tables.tables or all(table.having("exercise") for table in tables.tables):
         return context.exercise
+    titles = [] if titles_differ(tables, context.words) else titles
     return exercise_of_sheet(context, titles) or context.exercise
 
 

@@ -12,7 +12,7 @@ from preflare.reading.gear_below import names_lift_again
 from preflare.reading.labelled_rows import heading_of_row, read_labelled_row
 from preflare.reading.lexicon import names_total
 from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag, marks_alone
-from preflare.reading.lines import line_at, line_of_title
+from preflare.reading.lines import line_at
 from preflare.reading.numbers import parse_effort, parse_minutes, parse_number
 from preflare.reading.ratings import Answer, is_form, is_merged_down, pain_in_notes, pain_of_row
 from preflare.reading.remarks_on_sets import done_of_row, gear_in_remark
@@ -43,15 +43,6 @@ class TableReader(RowsUnderLines):
         self._open_by_titles()
         for row in self.table.body:
             self.read_row(row)
-
-    def _open_by_titles(self) -> None:
-        """Let the titles of a table name the day, week and lift of its rows, where no column does."""
-        kinds = set() if self._column("date", "timestamp") else {"day", "week", "weekday"}
-        kinds |= set() if self._column("exercise") else {"exercise"}
-        for title in self.table.titles if self.table.header_rows else ():
-            line = line_of_title(title, self.context.words)
-            if line.kind in kinds:
-                self._govern(self.table.header_rows[0], line)
 
     def read_row(self, row: int) -> None:
         context = self.context
@@ -209,7 +200,7 @@ class TableReader(RowsUnderLines):
         gear = (named.gear if named else Gear()).over(self._gear_of_group(row, lift.group))
         gear = gear.over(self.carried.gear if is_own else Gear())
         if named is not None and named.exercise in back_squats():
-            gear = gear.over(gear_in_remark(context, note)).over(self.governing.gear)
+            gear = gear.over(self._gear_in_remark(row, lift, note)).over(self.governing.gear)
         gear = with_own_gear(gear, lift.gear)
         remark = lift.note if note is None else note if lift.note is None else f"{lift.note}; {note}"
         is_warm_up, is_failed = marks_alone(note, context.lexicon)
@@ -240,6 +231,13 @@ class TableReader(RowsUnderLines):
                 context.place(row, lift.column),
             )
         )
+
+    def _gear_in_remark(self, row: int, lift: Lift, note: str | None) -> Gear:
+        """What the remark of a set says of it; of one on the whole session, the place of the bar, which squats alone
+        have: a grip may be that of another lift."""
+        if note is not None:
+            return gear_in_remark(self.context, note)
+        return Gear(position=gear_in_remark(self.context, self._note_at(row, lift)).position)
 
     def _session_number(self, row: int) -> None:
         text = self._text(row, "session_number")

@@ -52,7 +52,8 @@ def gear_in_remark(context: SheetContext, note: str | None) -> Gear:
         words = words_of(clause)
         named = list(gear_named(words, context.lexicon))
         known = {i for start, end, _, _ in named for i in range(start, end)}
-        known |= {i for start, end, _ in legend_words("today").find(words) for i in range(start, end)}
+        beside = (legend_words(kind) for kind in ("today", "used"))
+        known |= {i for table in beside for start, end, _ in table.find(words) for i in range(start, end)}
         is_denied = bool(legend_words("none").known.keys() & set(words))
         if (
             named

@@ -5,7 +5,8 @@ from datetime import date, timedelta
 
 from preflare.reading.dates import read_date, without_frame, years_in
 from preflare.reading.lexicon import generic_words
-from preflare.reading.lines import Governing, Line, monday_before, resolve_day, week_of_line
+from preflare.reading.lifts_of_titles import lift_of_titles
+from preflare.reading.lines import Governing, Line, line_of_title, monday_before, resolve_day, week_of_line
 from preflare.reading.notes import pain_in_note
 from preflare.reading.numbered_weeks import numbered_week
 from preflare.reading.numbers import parse_number
@@ -31,6 +32,23 @@ class RowsUnderLines(RowsInOrder):
     governing: Governing = field(default_factory=Governing)
     last_day: date | None = None  # of the line before that named a day
     is_form: bool = False
+
+    def _open_by_titles(self) -> None:
+        """Let the titles of a table name the day, week and lift of its rows, where no column does."""
+        kinds = set() if self._column("date", "timestamp") else {"day", "week", "weekday"}
+        kinds |= set() if self._column("exercise") else {"exercise"}
+        for title in self.table.titles if self.table.header_rows else ():
+            line = line_of_title(title, self.context.words)
+            if line.kind in kinds:
+                self._govern(self.table.header_rows[0], line)
+        if "exercise" in kinds and self.governing.exercise is None and self.table.header_rows:
+            self._lift_by_titles()
+
+    def _lift_by_titles(self) -> None:
+        lift = lift_of_titles(self.table, self.context.words)
+        if lift is not None:
+            self.governing.open_exercise(lift)
+            self.context.assume(f'Sets below a title with "{lift}" were read as {lift} where nothing names their lift.')
 
     def _is_apart(self, line: Line) -> bool:
         """Whether a line of text is no value of the column that it stands in."""
