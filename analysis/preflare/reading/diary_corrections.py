@@ -6,12 +6,13 @@ and lift have the old load. It is told of at both places. Any other is set aside
 
 import re
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 from preflare.reading.context import SheetContext
 from preflare.reading.diary_lines import day_head
 from preflare.reading.diary_people import People
 from preflare.reading.diary_words import says
+from preflare.reading.item import LEAST_LOAD
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import to_kg
 from preflare.reading.rows import RejectedRow, SetRow
@@ -26,6 +27,9 @@ _WAS_NOT = re.compile(
     rf"{_NUMBER}[\s,;(–—-]*(?:e|et|und|and|y|en|i|og|och|a)?\s*,?\s*{_NOT}\s+(?:les\s+|die\s+|the\s+)?{_NUMBER}",
     re.I,
 )
+
+_SENTENCES = re.compile(r"[()]|(?<=[^\W\d_])[.;!]\s")
+_DAYS_BACK = 14  # whose sets a remark in passing may speak of
 
 
 def is_correction(text: str) -> bool:
@@ -55,6 +59,30 @@ def put_right(context: SheetContext, row: int, text: str, above: date | None, pe
         said = f'{format(old, "g")} kg was replaced by {format(new, "g")} kg, as a later line says: "{text}"'
         context.out.rejected.append(RejectedRow(place, text, said, "check it, and correct the line itself", False))
     context.not_data(row, "a correction that was carried out")
+
+
+def doubt_in_passing(context: SheetContext, row: int, line: str, day: date | None) -> None:
+    """Point to the sets of the days before that a sentence in a remark may put right ("Saturday's second set was 102.5,
+    not 107.5"): which of them it means is not guessed."""
+    for sentence in _SENTENCES.split(line) if day is not None else ():
+        loads = _WAS_NOT.search(sentence)
+        if loads is None or min(_kg(loads[1], context), _kg(loads[2], context)) < LEAST_LOAD:
+            continue
+        old = _kg(loads[2], context)
+        lifts = {hit for _, _, hit in context.lexicon.exercise.find(words_of(sentence))}
+        meant = [one for one in context.out.sets if one.load_kg == old and _is_shortly_before(one, context, day)]
+        named = [one for one in meant if one.exercise in lifts] or meant
+        for place in dict.fromkeys(one.place for one in named):
+            reason = f'a later line may put this right: "{sentence.strip()}"; the sets were stored as they stand here'
+            context.out.rejected.append(RejectedRow(place, sentence, reason, "correct it and import again", False))
+        if named:
+            reason = "it seems to put earlier sets right; they were stored as they stand there"
+            context.reject_cell(row, 0, sentence.strip(), reason, "correct the sets themselves and import again")
+
+
+def _is_shortly_before(one: SetRow, context: SheetContext, day: date | None) -> bool:
+    is_here = (one.place.file, one.place.sheet) == (context.file, context.sheet.name)
+    return is_here and day is not None and timedelta(0) <= day - one.date <= timedelta(_DAYS_BACK)
 
 
 def _kg(text: str, context: SheetContext) -> float:

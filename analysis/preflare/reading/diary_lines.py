@@ -9,6 +9,7 @@ from preflare.reading.dates import Written, is_week_word, read_date, years_in
 from preflare.reading.diary_words import begins_with, diary_words
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.lines import week_of_line
+from preflare.reading.loads_led import has_loads_led
 from preflare.reading.text import Cell, as_text, fold, words_of
 from preflare.reading.weeks import day_behind_week_word
 from preflare.reading.workbook import Sheet
@@ -88,7 +89,7 @@ def explains(text: str) -> bool:
 
 def has_sets(text: str) -> bool:
     """Whether a text holds a number times or at a number."""
-    return _SETS.search(text) is not None
+    return _SETS.search(text) is not None or has_loads_led(text)
 
 
 def is_total(text: str) -> bool:

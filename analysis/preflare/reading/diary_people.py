@@ -2,14 +2,14 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from preflare.reading.companions import companions
 from preflare.reading.context import SheetContext
 from preflare.reading.diary_lines import has_sets, without_bullet
 from preflare.reading.diary_words import begins_with, says
 from preflare.reading.owners import may_be_person
-from preflare.reading.text import fold
+from preflare.reading.text import fold, words_of
 
 _GIVEN = r"[A-ZÀ-ÞŁŚŻŹĆĄĘ][^\W\d_]+(?:-[A-ZÀ-Þ][^\W\d_]+)?"
 _NAME_ALONE = re.compile(rf"[\W_]*(?P<name>{_GIVEN}(?:\s{_GIVEN}|\s[A-ZÀ-Þ]\.?)?)\s*[:\W_]*")
@@ -19,6 +19,7 @@ _WITH_BEFORE = re.compile(
     r"(?<![^\W_])(?:with|w/|mit|avec|con|com|met|samen met|z|ze|med|sammen med|tillsammans med)\s+$", re.I
 )
 _AND = re.compile(r"[\s,;:/&+.-]*(?:(?:and|und|et|y|e|en|i|og|och)[\s,;:/&+.-]*)?", re.I)
+_LETTER_IS = re.compile(r"(?<![^\W_])(?P<letter>[A-ZÀ-Þ]{1,2})\s*(?:=|:|[-–—])\s*(?P<said>[^,;.()=]+)")
 _EDGES = " \t,;/&.–—-:"
 _LEAST_OF_GROUP = 2  # people who stand so, among whom a name that stands so once is another
 _LEAST_ALONE = 2  # times that a name nobody knows stands in a line of its own before it is one
@@ -31,6 +32,7 @@ class People:
 
     named: dict[str, str]
     owner: str | None
+    letters_of_owner: set[str] = field(default_factory=set)  # in lines of their own: "R wrist 2" is a right one
 
     def pattern(self) -> re.Pattern[str] | None:
         """Finds a person in a text: a letter or a name, with a colon or 's behind it."""
@@ -60,7 +62,7 @@ def people_in(context: SheetContext, lines: Sequence[str], n_titles: int) -> Peo
         named |= {owner: owner, owner.split()[0]: owner}
     if owner is None and len(set(named.values())) < 1:
         owner = context.person  # one person whom nothing names
-    return People(named, owner)
+    return People(named, owner, _letters_of_writer(told) - set(named) if owner is not None else set())
 
 
 def _writer(context: SheetContext, titles: Iterable[str]) -> str | None:
@@ -72,6 +74,12 @@ def _writer(context: SheetContext, titles: Iterable[str]) -> str | None:
                 context.assume(f'"{title.strip()}" says that {name} writes this diary.')
                 return name
     return None
+
+
+def _letters_of_writer(told: Iterable[str]) -> set[str]:
+    """The letters that a title or legend says to be "me": "R = me, N = Nomsa", "K: ich"."""
+    found = (match for line in told for match in _LETTER_IS.finditer(line))
+    return {one["letter"] for one in found if begins_with("me", one["said"]) == len(words_of(one["said"])) > 0}
 
 
 def _names_told(titles: Iterable[str], context: SheetContext) -> set[str]:
@@ -111,7 +119,7 @@ def _names_alone(lines: Sequence[str], roster: Iterable[str], told: set[str], co
 def name_alone(text: str, people: People) -> str | None:
     """The person whom a line names and nothing else ("Anna", "== Bo ==", "R:")."""
     bare = text.strip(" =#*_~|-–—:\t.")
-    return people.named.get(bare)
+    return people.owner if bare in people.letters_of_owner else people.named.get(bare)
 
 
 def head_of_person(text: str, people: People) -> tuple[str, str] | None:

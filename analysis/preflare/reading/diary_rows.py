@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from preflare.reading.context import SheetContext
-from preflare.reading.diary_corrections import is_correction, put_right
+from preflare.reading.diary_corrections import doubt_in_passing, is_correction, put_right
 from preflare.reading.diary_lines import (
     DayHead,
     day_heads,
@@ -32,6 +32,7 @@ from preflare.reading.diary_pain import store_asked, store_remark
 from preflare.reading.diary_people import People, head_of_person, name_alone, people_in, shares
 from preflare.reading.diary_words import says
 from preflare.reading.diary_work import (
+    Block,
     LiftHead,
     Standing,
     gears_beside,
@@ -50,12 +51,14 @@ from preflare.reading.diary_work import (
 from preflare.reading.item import LEAST_LOAD
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lines import monday_before, resolve_day
+from preflare.reading.loads_led import tells_efforts_in_brackets, with_sets_written_out
 from preflare.reading.marks import marks_in
 from preflare.reading.rows import SessionRow
 from preflare.reading.shorthand import Work, parse_work
 from preflare.reading.words import Gear
 
 PLAN_LEFT_OUT = "Sets that a line calls planned or not done were not stored."
+_LEAST_OF_BLOCKS = 2  # people of a day behind whose blocks a line may be nobody's of them
 _AS_FAR = 45  # days between two days of a diary, within which a slip of a month is put right
 
 
@@ -67,7 +70,7 @@ def read_diary(context: SheetContext) -> None:
     first = first_day(lines, heads, context.lexicon)
     context.marks = marks_in([line for at, line in enumerate(lines) if at < first or explains(line)], context.lexicon)
     people = people_in(context, lines, first)
-    reader = DiaryReader(context, lines, heads, people)
+    reader = DiaryReader(context, lines, heads, people, has_efforts=tells_efforts_in_brackets(lines))
     for row, line in enumerate(lines):
         if not line.strip():
             continue
@@ -89,6 +92,7 @@ class DiaryReader:
     heads: dict[int, DayHead]
     people: People
     standing: Standing = field(default_factory=Standing)
+    has_efforts: bool = False  # whether a line says that numbers in brackets are efforts
     monday: date | None = None  # of the week that a line names
     last_day: date | None = None
     corrections: list[tuple[int, str, date | None]] = field(default_factory=list)  # row, text, the day above it
@@ -128,6 +132,7 @@ class DiaryReader:
         elif explains(line) and not has_sets(line):
             context.not_data(row, "explained")
         else:
+            doubt_in_passing(context, row, line, self.standing.day)
             self._read_content(row, without_bullet(line))
 
     # Days ---------------------------------------------------------------------------------------------------------
@@ -219,11 +224,14 @@ class DiaryReader:
             if not is_beside_day:
                 context.reject_row(row, standing.why, "write the date above it")
             return
+        indent = len(self.lines[row]) - len(self.lines[row].lstrip())
         if (person := name_alone(text, self.people)) is not None:
             standing.person, standing.exercise, standing.led = person, None, None
+            standing.block = Block(indent, {person}) if standing.block is None else standing.block.next(indent, person)
             context.not_data(row, "a line that names a person")
             return
-        indent = len(self.lines[row]) - len(self.lines[row].lstrip())
+        if standing.block is not None and not is_beside_day:
+            self._leave_block(row, text, indent)
         if (led := head_of_person(text, self.people)) is not None:
             person, rest = led
             standing.led = (indent, person)
@@ -236,6 +244,27 @@ class DiaryReader:
             standing.led = None
         self._read_for(row, text, standing.led[1] if standing.led is not None and led is None else None)
 
+    def _leave_block(self, row: int, text: str, indent: int) -> None:
+        """A line that stands out from a person's indented block is no part of it: behind the last block of several
+        people it is the writer's, or nobody's in particular, unless such a line stood behind an earlier block."""
+        standing, block = self.standing, self.standing.block
+        assert block is not None
+        if indent > block.indent:
+            block.is_indented = True
+        elif block.is_indented and not has_sets(without_plan(text)[0]):
+            if len(block.people) < _LEAST_OF_BLOCKS or self._names_more(row):
+                block.has_lines_behind = True
+            elif not block.has_lines_behind:
+                standing.person = standing.exercise = None
+                if (owner := self.people.owner) is not None:
+                    told = f"Lines below the blocks of several people that name nobody were read as {owner}'s."
+                    self.context.assume(told)
+
+    def _names_more(self, row: int) -> bool:
+        """Whether another person's block follows in the same day."""
+        next_day = min((head for head in self.heads if head > row), default=len(self.lines))
+        return any(name_alone(line, self.people) for line in self.lines[row + 1 : next_day])
+
     def _is_of_person(self, rest: str) -> bool:
         """Whether a line behind a person's name is all theirs: no other person has a part in it."""
         return len({person for person, _ in shares(rest, self.people, has_sets(rest))} - {None}) == 0
@@ -243,6 +272,7 @@ class DiaryReader:
     def _read_for(self, row: int, text: str, person: str | None) -> None:
         """Read the text of a line that is one person's, or nobody's in particular."""
         context, standing = self.context, self.standing
+        text = with_sets_written_out(text, self.has_efforts)
         owner = person or standing.person or self.people.owner
         text, plan = without_plan(text)
         if plan:

@@ -25,6 +25,7 @@ from preflare.reading.vocabulary import families
 from preflare.reading.words import Gear
 
 _HEAD = re.compile(r"(?P<head>[^:(]*(?:\([^()]*\)[^:(]*)*?)\s*:(?!\d)\s*(?P<rest>.*)", re.S)
+_DASHED = re.compile(r"(?P<head>[^\d:]*[,(][^\d:]*?)\s+[-–—]\s+(?P<rest>(?:[^\W\d_]{1,3}\.?\s?)?[+(]?\d.*)", re.S)
 _CUT = re.compile(r"\s*[,;(]|\s{2,}|\s[-–—]\s|\.\s(?=[A-ZÀ-Þ])")
 _PIECES = re.compile(r"[,;()]|\.\s(?=[A-ZÀ-Þ])|\s[-–—]\s|\s{2,}")
 _FIRST_SETS = re.compile(r"\d\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d", re.I)
@@ -32,6 +33,20 @@ _SENTENCE_END = re.compile(r"\.\s+|[!?;…]+\s+|\s[-–—]\s")
 _MOST_WORDS = 9  # of a line that names a lift and its gear; a longer one is a remark
 _MOST_OF_PLAN = 5  # words before the colon of a plan: "Plan for next Monday:"
 REMEDY = 'write it like "5x3 @140"'
+
+
+@dataclass(slots=True)
+class Block:
+    """The lines below a name in a line of its own. indent: of that line; people: all whom the day has named so."""
+
+    indent: int
+    people: set[str]
+    is_indented: bool = False  # whether its lines are, against the name
+    has_lines_behind: bool = False  # whether a line stood behind it, or an earlier one, before the next name
+
+    def next(self, indent: int, person: str) -> "Block":
+        """The block of the next name."""
+        return Block(indent, self.people | {person}, has_lines_behind=self.has_lines_behind)
 
 
 @dataclass(slots=True)
@@ -43,6 +58,7 @@ class Standing:
     why: str = "it has no date, and no line above it has one"  # where there is no day
     person: str | None = None
     led: tuple[int, str] | None = None  # how far the last line that begins with a person is indented, and who
+    block: Block | None = None
     exercise: str | None = None
     gears: dict[str | None, Gear] = field(default_factory=dict)
     done: dict[str, list[SetRow]] = field(default_factory=dict)
@@ -53,7 +69,7 @@ class Standing:
     def open_day(self, day: date | None, why: str = "") -> None:
         """A day begins: nothing of the day before holds any longer."""
         self.day, self.why = day, why
-        self.person = self.exercise = self.unit = self.led = None
+        self.person = self.exercise = self.unit = self.led = self.block = None
         self.gears, self.done = {}, {}
         self.sites = next(iter(self.asked)) if len(self.asked) == 1 else ()
 
@@ -87,6 +103,9 @@ def lift_head(text: str, context: SheetContext) -> LiftHead | None:
     parts = parted(text)
     if parts is not None and (found := _named(parts[0], context)) is not None:
         return replace(found, rest=parts[1])
+    dashed = _DASHED.fullmatch(text)
+    if dashed is not None and (found := _named(dashed["head"], context)) is not None:
+        return replace(found, rest=dashed["rest"])
     return _named(text, context)
 
 

@@ -292,7 +292,8 @@ def _share_known(words: list[str], lexicon: Lexicon) -> float:
     """How much of a sentence speaks of lifts, bars and grips, and of what holds always."""
     known: set[int] = set()
     tables = (lexicon.exercise, lexicon.bar, lexicon.position, lexicon.width, lexicon.style)
-    phrases = (*tables, *(legend_words(kind) for kind in ("always", "article", "on_the_back", "in_front", "for_all")))
+    kinds = ("always", "article", "on_the_back", "in_front", "for_all", "blank")
+    phrases = (*tables, *(legend_words(kind) for kind in kinds))
     for table in phrases:
         known |= {i for start, end, _ in table.find(words) for i in range(start, end)}
     known |= {i for i, word in enumerate(words) if _GEAR & set(lexicon.headings_of.get(word, []))}

@@ -105,7 +105,7 @@ def _before_a_list(text: str, mark: str) -> str:
 
 def _leads(mark: str, text: str) -> bool:
     """Whether a mark stands before its set: "w 60x5 w 80x3", "Squat: w 60x5"."""
-    return re.search(rf"(?:^|[:,;(|])\s*{re.escape(mark)}\s*{_SET}", text, re.I) is not None
+    return re.search(rf"(?:^|[:,;(|]|\s[-–—])\s*{re.escape(mark)}\s*{_SET}", text, re.I) is not None
 
 
 def _marked(text: str, mark: str, meaning: str, before: str, behind: str) -> str:

@@ -16,6 +16,8 @@ from preflare.reading.text import Cell, as_text, spaces, words_of
 from preflare.reading.workbook import Sheet
 
 _GEAR = {"bar", "grip", "bar_position"}
+_OF_PAIN = {"moment", "site"}  # beside a person's ratings: "after", "next morning"
+_MOST_RATED = 0.6  # of the cells of a person's column
 _COMMON = {"date", "timestamp", "weekday", "week", "exercise", "set_number", "session_number", "time"}
 
 
@@ -82,7 +84,9 @@ def _by_column(table: Table, sheet: Sheet, file: str, lexicon: Lexicon) -> list[
     headings = {c.index: _heading_by_content(_values(table, sheet, c), about, lexicon) for c in unknown}
     if any(heading is None for heading in headings.values()):
         return None
-    common = [column for column in table.columns if column.role in _COMMON]
+    is_of_pain = any(heading is not None and heading.roles == ("pain",) for heading in headings.values())
+    shared = _COMMON | (_OF_PAIN if is_of_pain else set())
+    common = [column for column in table.columns if column.role in shared]
     return [
         Table([*(replace(column) for column in common), Column(c.index, c.written, heading, heading.roles[0])],
               table.header_rows, table.body, table.titles, spaces(c.written), range(c.index, c.index + 1))
@@ -139,7 +143,29 @@ def _heading_by_content(values: list[Cell], about: str, lexicon: Lexicon) -> Hea
     words = words_of(about)
     site = next((hit for _, _, hit in lexicon.site.find(words) if hit != "other"), None)
     kind = next((hit for _, _, hit in lexicon.kind.find(words)), None)
-    ratings = [parse_rating(text) for text in texts if not lexicon.sheet_word(text, "missing")]
-    if (site or kind) and all(rating is not None and rating.value <= 10 for rating in ratings):
+    told = [text for text in texts if not lexicon.sheet_word(text, "missing")]
+    if (site or kind) and _are_ratings(told, lexicon):
         return Heading("", ("pain",), False, site=site, kind=kind or "pain")
     return None
+
+
+_RATED = re.compile(r"(?P<lead>[^\W\d_]*)\.?\s*\d{1,2}(?:\s*[.,/–-]\s*\d{1,2})?\s*(?P<tail>[^\W\d_]*)\.?")
+
+
+def _are_ratings(texts: list[str], lexicon: Lexicon) -> bool:
+    """Whether cells are ratings from 0 to 10, or most of them are, with a side beside some: "h3", "v1 h2", "3 re". What
+    the others mean ("axel h 2"), the reader of pain finds or sets aside."""
+    ratings = [parse_rating(text) for text in texts]
+    if all(rating is not None and rating.value <= 10 for rating in ratings):
+        return True
+    plain = [text for text, rating in zip(texts, ratings, strict=True) if rating is not None and rating.value <= 10]
+    sided = [text for text in texts if text not in plain and _is_of_sides(text, lexicon)]
+    return bool(sided) and len(plain) + len(sided) >= _MOST_RATED * len(texts)
+
+
+def _is_of_sides(text: str, lexicon: Lexicon) -> bool:
+    """Whether a text is one or two ratings, each beside a word or letter for a side."""
+    found = list(_RATED.finditer(text.strip()))
+    sides = [[word for word in (one["lead"], one["tail"]) if word] for one in found]
+    is_all = sum(len(one[0]) for one in found) + sum(map(str.isspace, text.strip())) >= len(text.strip())
+    return is_all and 1 <= len(found) <= 2 and all(len(s) == 1 and lexicon.side.exact(s[0]) is not None for s in sides)

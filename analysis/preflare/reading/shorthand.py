@@ -10,6 +10,7 @@ from typing import Any
 from preflare.reading.body_counts import body_counts
 from preflare.reading.item import Habits, How
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.loads_led import with_sets_written_out
 from preflare.reading.pieces import read_piece
 from preflare.reading.planned_work import without_planned
 from preflare.reading.same_gear import with_same_bar
@@ -44,7 +45,7 @@ def parse_work(text: str, lexicon: Lexicon, allow_small_loads: bool = False, hab
 
 def _parse(text: str, lexicon: Lexicon, how: How) -> Work:
     sets: list[WorkSet] = []
-    parted = without_planned(text, lexicon)
+    parted = without_planned(with_sets_written_out(text), lexicon)
     text = parted.done
     problems = [Problem(said, "it is called planned or not done, and was not stored") for said in parted.left_out]
     remarks: list[str] = []
