@@ -36,9 +36,9 @@ _SAYS_OTHERWISE = frozenset(
 _OF_SLIPS = frozenset(  # those of these words that speak of nothing but a slip: no "not" or "instead"
     {
         "wrong", "typo", "mistyped", "correction", "corrected", "oops", "falsch", "vertippt", "verschrieben",
-        "korrektur", "korrigiert", "berichtigt", "erreur", "corrige", "trompe", "error", "corregido", "correccion", "equivoque",
-        "errore", "corretto", "sbagliato", "erro", "corrigido", "correcao", "enganei", "fout", "correctie", "vergist",
-        "blad", "poprawka", "pomylka", "feil", "fejl", "fel", "rettelse", "rettet", "rattelse", "rattat",
+        "korrektur", "korrigiert", "berichtigt", "erreur", "corrige", "trompe", "error", "corregido", "correccion",
+        "equivoque", "errore", "corretto", "sbagliato", "erro", "corrigido", "correcao", "enganei", "fout", "correctie",
+        "vergist", "blad", "poprawka", "pomylka", "feil", "fejl", "fel", "rettelse", "rettet", "rattelse", "rattat",
     }
 )  # fmt: skip
 _NEAR = 0.06  # kg

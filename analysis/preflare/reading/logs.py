@@ -29,6 +29,7 @@ from preflare.reading.legend_series import legends_of_series
 from preflare.reading.lexicon import Lexicon, make_lexicon
 from preflare.reading.lifts_of_titles import titles_differ
 from preflare.reading.owners import person_of_sheet
+from preflare.reading.pain_grids import find_pain_grids, read_pain_grids
 from preflare.reading.people_above import settle_people_above
 from preflare.reading.plain import read_plain
 from preflare.reading.pounds import look_like_pounds
@@ -170,6 +171,9 @@ def _read_rivals(context: SheetContext, tables: SheetTables, across: Crosswise, 
             apart.exercise = exercise
         read_crosswise(apart, across)
 
+    if grids := find_pain_grids(context.sheet, context.lexicon):
+        ways = (by_tables, crosswise, lambda apart: read_pain_grids(apart, grids))
+        return (tables, across.tables(), across.tables())[read_by_best(context, ways)]
     if not tables.tables and has_days_side_by_side(across, context.sheet):
         crosswise(context)  # as a diary, the work of each day would be that of the first
         return across.tables()
