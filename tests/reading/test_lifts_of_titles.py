@@ -88,3 +88,19 @@ def test_a_title_over_one_table_gives_no_lift_to_the_next(read):
     )
     found = {(one.date.day, one.exercise) for one in read({"log.csv": text}).sets}
     assert found & {(2, "back squat"), (4, "back squat"), (4, "bench press")} == {(2, "back squat")}
+
+
+@pytest.mark.parametrize("heading", ["Crew X", "Zzz", "Lista nova"])
+def test_names_with_initials_in_the_first_column_are_people_under_any_heading(read, heading):
+    text = SHEET.format(who=heading, mon="MON", thu="THU", squat="squat", pull="pull-ups", bench="bench press")
+    more = "Cid M.;50x5;55x5;;\nDan V.;50x5;55x5;;\n"
+    logs = read({"zoom tarn.csv": text.replace("Bo L.;", more + "Bo L.;")})
+    assert {one.athlete for one in logs.sets} == {"Ada B.", "Bo L.", "Cid M.", "Dan V."}
+
+
+def test_lifts_that_nobody_knows_are_no_people(read):
+    text = "Date;Zzz;Set 1;Set 2;Pull-ups\n" + "".join(
+        f"2026-03-0{day};{lift};60x5;65x5;BWx6\n" for day, lift in enumerate(["Wompus", "Grumble", "Trundle"], 2)
+    )
+    athletes = {one.athlete.casefold() for one in read({"ada berg.csv": text}).sets}
+    assert athletes == {"ada berg"}

@@ -18,6 +18,7 @@ from preflare.reading.workbook import Sheet
 _MOST = 0.8  # of the filled cells that must be of a kind
 _FEWEST = 4  # filled cells
 _SAMPLE = 400  # rows that are looked at
+_MOST_WITH_INITIALS = 0.6  # of the filled cells
 _AGAIN = 0.7  # names come again: this share of the filled cells at most is different
 
 _Kind = tuple[tuple[str, ...], Callable[[Cell, Lexicon], bool]]  # roles that exclude it, and whether a cell is of it
@@ -68,6 +69,7 @@ _KINDS: dict[str, _Kind] = {
 def settle_by_contents(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
     """Give columns of unknown heading the role of what they hold."""
     if any(column.heading and column.heading.exercise for column in table.columns):
+        _settle_people(table, sheet, lexicon)
         return
     for column in table.columns:
         if column.role == "unknown" and column.heading is None and column.day is None and column.written:
@@ -76,13 +78,32 @@ def settle_by_contents(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
                 column.role, column.heading = role, Heading(column.written, (role,), False)
 
 
+def _settle_people(table: Table, sheet: Sheet, lexicon: Lexicon) -> None:
+    """The first column, beside columns of lifts, as that of people where it plainly holds them ("Ada B.", "Bo L.")."""
+    first = table.columns[0]
+    if first.role == "unknown" and first.heading is None and first.day is None and first.written:
+        cells = [cell for cell in cells_in(sheet.rows, first.index, table.body[:_SAMPLE]) if cell is not None]
+        if not table.having(*_KINDS["person"][0]) and _are_with_initials(cells, lexicon):
+            first.role, first.heading = "person", Heading(first.written, ("person",), False)
+
+
+def _are_with_initials(cells: Sequence[Cell], lexicon: Lexicon) -> bool:
+    """Whether there are three names or more, nearly all of them with an initial behind; one word may be a total."""
+    plain = [cell for cell in cells if isinstance(cell, str) and _is_name(cell, lexicon)]
+    full = [cell for cell in plain if _WITH_INITIAL.fullmatch(cell.strip()) and cell[:1].isupper()]
+    return len(set(full)) >= 3 and len(full) >= _MOST_WITH_INITIALS * len(cells)
+
+
 def _role_of(table: Table, sheet: Sheet, column: Column, lexicon: Lexicon) -> str | None:
     cells = [cell for cell in cells_in(sheet.rows, column.index, table.body[:_SAMPLE]) if cell is not None]
     if len(cells) < _FEWEST:
         return None
     for role, (taken, is_of) in _KINDS.items():
-        if table.having(*taken) or (role == "person" and not _may_be_people(cells)):
+        is_open = _may_be_people(cells) or (column is table.columns[0] and _are_with_initials(cells, lexicon))
+        if table.having(*taken) or (role == "person" and not is_open):
             continue
+        if role == "person" and _are_with_initials(cells, lexicon):
+            return role
         if sum(is_of(cell, lexicon) for cell in cells) >= _MOST * len(cells):
             return role
     return None
