@@ -87,6 +87,7 @@ class SheetContext:
     blank_columns: dict[int, bool] = field(default_factory=dict)  # column of repetitions -> whether it holds none
     first_week: int | None = None  # the lowest that sheets are named for, else the number that was asked for first
     doubted_days: dict[int, tuple[str, str]] = field(default_factory=dict)  # row -> why its date is not taken, remedy
+    line_gear: dict[tuple[int, int], Gear] = field(default_factory=dict)  # row, column -> what it names for a lift
     stand_ins: dict[tuple[int, int], Cell] = field(default_factory=dict)  # row, column -> the cell that it stands for
     stacks: dict[int, "Stack"] = field(default_factory=dict)  # row -> the lift whose loads or repetitions it holds
 

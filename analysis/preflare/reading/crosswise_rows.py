@@ -18,6 +18,7 @@ from preflare.reading.crosswise_remarks import RemarksReader
 from preflare.reading.crosswise_sorting import Labels, Line, Stretch
 from preflare.reading.efforts_apart import are_strung, effort_of, shared_efforts
 from preflare.reading.first_warm_ups import without_first
+from preflare.reading.gear_on_lines import gear_on_line, take_gear_out
 from preflare.reading.grid import add_lift, gear_in_remarks
 from preflare.reading.headings import Heading
 from preflare.reading.lift_cells import is_missing
@@ -169,6 +170,8 @@ class _BlockReader(RemarksReader):
         self._stand_for_others(stretch, line, group)
         self._stand_for_plan(stretch, line, group)
         self._stand_for_parts(stretch, line, group)
+        if line.label.kind == "exercise":
+            take_gear_out(context, line.row, self._columns(group))
         gear = self._gear(stretch, group).over(line.gear)
         is_warm_up = line.label.is_warm_up or own.is_warm_up
         has_numbers = any(one.load or one.reps for one in self.sets[group.above])
@@ -260,6 +263,8 @@ class _BlockReader(RemarksReader):
                 cell = self._cell_meant(stretch, line.row, group, column)
                 if cell is not None and not is_missing(context, cell) and not self._is_absent(cell):
                     gear = gear.over(context.gear(as_text(cell), kind)[0])
+        for line in stretch.having("exercise"):
+            gear = gear.over(gear_on_line(context, self._columns(group), line.row))
         return gear
 
     def _gear_lines(self, stretch: Stretch) -> list[Line]:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from preflare.reading.context import SheetContext
+from preflare.reading.denied_loads import NOT
 from preflare.reading.diary_lines import day_head
 from preflare.reading.diary_people import People
 from preflare.reading.diary_words import says
@@ -19,17 +20,46 @@ from preflare.reading.rows import RejectedRow, SetRow
 from preflare.reading.text import words_of
 
 _NUMBER = r"(\d{1,3}(?:[.,]\d{1,2})?)\s*(?:kgs?|lbs?)?"
-_NOT = (
-    r"(?:not|nicht|pas|non|no|n[aã]o|niet|nie|ikke|inte|statt|instead of|au lieu de|en vez de|invece di|em vez de"
-    r"|zamiast|i stedet for|i st[aä]llet f[oö]r|ist[aä]llet f[oö]r|rather than|plut[oô]t que)"
-)
 _WAS_NOT = re.compile(
-    rf"{_NUMBER}[\s,;(–—-]*(?:e|et|und|and|y|en|i|og|och|a)?\s*,?\s*{_NOT}\s+(?:les\s+|die\s+|the\s+)?{_NUMBER}",
+    rf"{_NUMBER}[\s,;(–—-]*(?:e|et|und|and|y|en|i|og|och|a)?\s*,?\s*{NOT}\s+(?:les\s+|die\s+|the\s+)?{_NUMBER}",
     re.I,
 )
 
 _SENTENCES = re.compile(r"[()]|(?<=[^\W\d_])[.;!]\s")
 _DAYS_BACK = 14  # whose sets a remark in passing may speak of
+
+
+_SIGN = r"(?:->|=>|→|⇒|[–—,;(]|\s-\s)"
+_NO = r"(?:no|nope|nein|ne|non|n[aã]o|nee|nie|nei|nej)"
+_WAS = (
+    r"(?:(?:it|es|das|sie|they|c|ce|het|dat|to|det|de|var|va)['’ ]\s*)?"
+    r"(?:was|were|war|waren|[ée]tait|[ée]taient|era|erano|eran|eram|fue|foram|foi|by[lł]o|by[lł]y|var|waar)"
+)
+_WERE = re.compile(rf"{_SIGN}\s*{_NO}\s*[,:!.…]?\s*{_WAS}\s+{_NUMBER}(?![\d.,]*\s*[x×*/%])(?!\s*(?:rep|rip|wdh))", re.I)
+_NAYS = re.compile(
+    rf"{_SIGN}\s*(?:{_NO}|{NOT})\b(?:\s*[,:'’]?\s*[^\W\d]+){{0,4}}\s*\d{{2,3}}(?!\d)(?![.,]?\d*\s*[/%])", re.I
+)
+_LEAST, _MOST = 0.5, 2.0  # a corrected load as a share of the one written
+
+
+def put_right_beside(context: SheetContext, row: int, text: str, stored: range) -> None:
+    """Put the sets of a line right where its own end says so: "82.5 3x5 -> no, it was 85". stored: which sets are its.
+
+    Only where all its sets have one load, and the new one is near it; else the line is told of as doubtful.
+    """
+    if not stored or not _NAYS.search(text):
+        return
+    loads = {context.out.sets[at].load_kg for at in stored}
+    match = _WERE.search(text)
+    new, old = _kg(match[1], context) if match else None, next(iter(loads))
+    if new is None or old is None or len(loads) != 1 or not _LEAST * old <= new <= _MOST * old:
+        said = "its end may put the sets right; they were stored as they stand before it"
+        context.reject_cell(row, 0, text, said, "write only what was done, and import again")
+        return
+    for at in stored:
+        context.out.sets[at] = replace(context.out.sets[at], load_kg=new)
+    said = f"{format(old, 'g')} kg was replaced by {format(new, 'g')} kg, as the end of the line says"
+    context.reject_cell(row, 0, text, said, "check it, and correct the line itself")
 
 
 def is_correction(text: str) -> bool:

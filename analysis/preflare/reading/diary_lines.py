@@ -30,6 +30,9 @@ _RANGE = re.compile(r"\s*(?:-|–|—|to|bis|au|à|al|a|até|tot|do|til|till)\s*
 _SEPARATED = re.compile(r"\s*[:,;.–—(\[|-]|\s+[^\W\d_(]|\s{2,}")
 _NUMBER_OF_DAY = re.compile(r"\d{1,2}(?:st|nd|rd|th|\.|er|º|o|e)?", re.I)
 _ALL_NUMBERS = re.compile(r"\d{1,4}\s*[./-]\s*\d{1,2}\s*[./-]\s*(?:\d{2,4})?|\d{1,2}/\d{1,2}")
+_LOAD_AND_LIST = re.compile(
+    r"\d{1,3}\s+(?:1?\d|20)(?:-(?:1?\d|20))+(?![-./]?\d)"
+)  # "20 10-9": a load and repetitions, no day
 _SIGN = re.compile(r"[^\s=]\s*=\s*[^\s=]")
 
 
@@ -120,7 +123,13 @@ def names_week(text: str, lexicon: Lexicon) -> bool:
 def day_head(text: str, lexicon: Lexicon) -> DayHead | None:
     """The date at the head of a line; None where there is none, or the line is one of a range of days or a legend."""
     plain = text.strip(_FRAME)
-    if not plain or text.lstrip().startswith(">") or explains(plain) or not any(map(str.isdigit, plain[:40])):
+    if (
+        not plain
+        or text.lstrip().startswith(">")
+        or explains(plain)
+        or _LOAD_AND_LIST.match(plain)
+        or not any(map(str.isdigit, plain[:40]))
+    ):
         return None
     ends = [match.end() for match in re.finditer(r"\S+", plain)][: _LONGEST_DATE + _MOST_BEFORE]
     starts = [match.start() for match in re.finditer(r"\S+", plain)][: _MOST_BEFORE + 1]

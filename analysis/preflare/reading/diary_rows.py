@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 
 from preflare.reading.context import SheetContext
-from preflare.reading.diary_corrections import doubt_in_passing, is_correction, put_right
+from preflare.reading.diary_corrections import doubt_in_passing, is_correction, put_right, put_right_beside
 from preflare.reading.diary_lines import (
     DayHead,
     day_heads,
@@ -333,7 +333,7 @@ class DiaryReader:
         is_work = False
         for whose, part in parts:
             work = work_in(part, standing, context)
-            if not work.sets or not (has_sets(part) or _are_plain(work)):
+            if not work.sets or not (has_sets(part) or _are_plain(work, standing.exercise is not None)):
                 continue
             is_work = True
             if work.sets[0].exercise is None and not self._belongs(row, part):
@@ -342,7 +342,9 @@ class DiaryReader:
                 reason = "it is not known whose sets these are"
                 context.reject_row(row, reason, "write the name before them, or name the person in season.toml")
                 return
+            n_before = len(context.out.sets)
             store_work(context, row, work, name, standing)
+            put_right_beside(context, row, part, range(n_before, len(context.out.sets)))
         has_pain = store_remark(context, row, text, self.people, owner, standing)
         if not is_work:
             self._keep_remark(row, text, owner, has_pain=has_pain)
@@ -379,10 +381,12 @@ class DiaryReader:
         context.out.sessions.append(SessionRow(owner, self.standing.day, 1, None, None, None, text, context.place(row)))
 
 
-def _are_plain(work: Work) -> bool:
-    """Whether sets in a text without a sign between load and repetitions name their lift, or have a barbell's load."""
+def _are_plain(work: Work, is_under_lift: bool) -> bool:
+    """Whether sets in a text without a sign between load and repetitions name their lift, have a barbell's load, or
+    are several at the weight of the body below the name of a lift ("bw 5-5-4", "+5 4-3-3")."""
     named = any(one.exercise for one in work.sets)
-    return named or all(one.load is not None and one.load >= LEAST_LOAD for one in work.sets)
+    is_of_body = is_under_lift and len(work.sets) > 1 and not work.problems and all(one.is_added for one in work.sets)
+    return named or is_of_body or all(one.load is not None and one.load >= LEAST_LOAD for one in work.sets)
 
 
 def _names_itself(text: str, lexicon: Lexicon) -> bool:

@@ -11,6 +11,7 @@ from preflare.reading.context import SheetContext
 from preflare.reading.diary_people import People, shares
 from preflare.reading.diary_words import begins_with, diary_words, without_first_words
 from preflare.reading.grid import add_lift
+from preflare.reading.item import LEAST_LOAD
 from preflare.reading.legend_lines import legend_words
 from preflare.reading.lifts import lift_of_work_set
 from preflare.reading.marks import with_words_for_marks
@@ -29,6 +30,10 @@ _DASHED = re.compile(r"(?P<head>[^\d:]*[,(][^\d:]*?)\s+[-–—]\s+(?P<rest>(?:[
 _CUT = re.compile(r"\s*[,;(]|\s{2,}|\s[-–—]\s|\.\s(?=[A-ZÀ-Þ])")
 _PIECES = re.compile(r"[,;()]|\.\s(?=[A-ZÀ-Þ])|\s[-–—]\s|\s{2,}")
 _FIRST_SETS = re.compile(r"\d\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d", re.I)
+_TWO_SETS = re.compile(
+    r"(?P<load>\d{2,3}(?:[.,]\d{1,2})?)\s+(?P<first>\d{1,2})-(?P<second>\d{1,2})(?P<rest>(?:\s*,?\s*(?:rpe|rir|@).*)?)",
+    re.I,
+)
 _SENTENCE_END = re.compile(r"\.\s+|[!?;…]+\s+|\s[-–—]\s")
 _MOST_WORDS = 9  # of a line that names a lift and its gear; a longer one is a remark
 _MOST_OF_PLAN = 5  # words before the colon of a plan: "Plan for next Monday:"
@@ -188,11 +193,28 @@ def takes_small_loads(exercise: str | None, context: SheetContext) -> bool:
 def work_in(text: str, standing: Standing, context: SheetContext) -> Work:
     """The sets of a text."""
     plain = with_words_for_marks(text, context.marks)
+    if standing.exercise is not None and (listed := _with_list(plain)) != plain:
+        context.assume(
+            "Two falling or equal numbers behind a load, as in 35 10-9, were read as repetitions of two sets."
+        )
+        plain = listed
     work = work_of_log.work_in(context, plain)
     if not takes_small_loads(standing.exercise, context) or (work.sets and not work.problems):
         return work
     small = work_of_log.work_in(context, plain, small=True)
     return small if small.sets else work
+
+
+def _with_list(text: str) -> str:
+    """A text of a load and two numbers with a dash, as a list where they do not rise: "8-10" may be a range."""
+    match = _TWO_SETS.fullmatch(text.strip())
+    if (
+        match is None
+        or int(match["first"]) < int(match["second"])
+        or float(match["load"].replace(",", ".")) < LEAST_LOAD
+    ):
+        return text
+    return f"{match['load']} {match['first']}/{match['second']}{match['rest']}"
 
 
 def store_work(context: SheetContext, row: int, work: Work, person: str, standing: Standing) -> None:

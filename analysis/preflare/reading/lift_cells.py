@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from preflare.reading.context import SheetContext
+from preflare.reading.denied_loads import load_and_not
 from preflare.reading.grouped import Group
 from preflare.reading.item import LEAST_LOAD, MOST_REPS
 from preflare.reading.lexicon import Lexicon
@@ -156,8 +157,11 @@ def _bare_load(context: SheetContext, cell: str) -> str | None:
     if match := _ADDED.fullmatch(cell):
         body = match["body"].strip()
         return match["load"] if not body or is_body_weight(context, body) else None
-    match = _EACH.fullmatch(cell)
-    return match[1] if match else None
+    if match := _EACH.fullmatch(cell):
+        return match[1]
+    if (load := load_and_not(cell)) is not None:
+        context.assume(f'"{cell}" was read as a load of {load}: the other number is what it was not.')
+    return load
 
 
 def is_body_weight(context: SheetContext, text: str) -> bool:

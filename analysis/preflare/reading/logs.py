@@ -19,6 +19,7 @@ from preflare.reading.file_survey import context_of, survey_file
 from preflare.reading.first_warm_ups import mark_first_sets
 from preflare.reading.formats import RawFile, find_files, read_file
 from preflare.reading.gear_below import settle_gear_below
+from preflare.reading.gear_on_lines import settle_gear_on_lines
 from preflare.reading.grid import is_grid, read_grid
 from preflare.reading.headless import entry_of_guess, entry_of_table
 from preflare.reading.judge import assemble
@@ -211,6 +212,7 @@ def _read_sheet(context: SheetContext, tables: SheetTables, file_unit: str | Non
         settle_days(context, table)
         settle_warm_ups(context, table)
         settle_gear_below(context, table)
+        settle_gear_on_lines(context, table)
         settle_blank_loads(context, table)
         say_unheaded(context, table)
     if _read_fast(context, tables):

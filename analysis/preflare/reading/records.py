@@ -9,6 +9,7 @@ from preflare.reading.beside_plan import lifts_beside_plan
 from preflare.reading.cell_parts import with_own_gear
 from preflare.reading.context import SheetContext
 from preflare.reading.gear_below import names_lift_again
+from preflare.reading.gear_on_lines import gear_on_line
 from preflare.reading.labelled_rows import heading_of_row, read_labelled_row
 from preflare.reading.lexicon import names_total
 from preflare.reading.lift_cells import Lift, SetColumns, is_missing, is_warm_up_tag, marks_alone
@@ -156,7 +157,7 @@ class TableReader(RowsUnderLines):
         if (not self.groups and not context.stacks and plan is None) or (stack is not None and row != head_of(stack)):
             return 0
         written = self._text(row, "exercise")
-        own_gear = self._gear(row)
+        own_gear = gear_on_line(context, self.table.columns, row).over(self._gear(row))
         before, carried.set_number = carried.set_number, self._text(row, "set_number")
         if own_gear == Gear() and names_lift_again(context, carried.exercise, written, before, carried.set_number):
             carried.exercise = written

@@ -33,6 +33,7 @@ def _tried(context: SheetContext, way: Way) -> SheetContext:
         assumptions=list(context.assumptions),
         units_met=set(),
         stand_ins={},
+        line_gear={},
         stacks={},
     )
     way(apart)
@@ -61,5 +62,5 @@ def _take_over(context: SheetContext, chosen: SheetContext) -> None:
             context.choices.note(file, sheet, kind, written, understood, how, nearest)  # type: ignore[arg-type]
     context.assumptions = chosen.assumptions
     context.units_met |= chosen.units_met
-    for name in ("stand_ins", "stacks", "has_open_units", "unit", "person", "exercise", "is_diary"):
+    for name in ("stand_ins", "line_gear", "stacks", "has_open_units", "unit", "person", "exercise", "is_diary"):
         setattr(context, name, getattr(chosen, name))
