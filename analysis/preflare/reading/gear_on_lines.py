@@ -6,6 +6,7 @@ They hold for the sets below, until the next lift. Only words that are all known
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from preflare.reading.coded import distinct_in
 from preflare.reading.legend_habits import is_gear_alone
 from preflare.reading.text import Cell
 from preflare.reading.words import Gear
@@ -23,6 +24,9 @@ def settle_gear_on_lines(context: "SheetContext", table: "Table") -> None:
     if lift is None or not table.having("load", "reps"):
         return
     numbers = table.having(*_NUMBERS)
+    told = (cell for one in numbers for cell in distinct_in(context.sheet.rows, one.index, table.body))
+    if not any(_gear_of(context, cell) for cell in told):
+        return  # as in most logs: no need to go through all rows
     for row in table.body:
         if any(isinstance(context.cell(row, one.index), str) for one in numbers) and context.cell(row, lift.index):
             take_gear_out(context, row, numbers)
@@ -52,6 +56,8 @@ def _gear_of(context: "SheetContext", cell: Cell) -> Gear | None:
     """The gear of a text that names nothing else; None where a word of it is not known or it holds a figure."""
     if not isinstance(cell, str) or any(map(str.isdecimal, cell)) or not is_gear_alone(cell, context.lexicon):
         return None
+    if context.lexicon.work.exact(cell) == "bodyweight":
+        return None  # a load, though no barbell's
     gear, unknown = context.words.gear(cell, "grip")
     if unknown or cell in context.words.slips:
         return None
