@@ -467,6 +467,7 @@ def brief(logs):
         ("Elbow pain", "R 3 L 1", [elbow(R, 3, "after"), elbow(L, 1, "after")]),
         ("Ellenbogen Schmerz", "re 3-4 / li 0", [elbow(R, 4, "after"), elbow(L, 0, "after")]),
         ("Elbow pain R/L", "3/1", [elbow(R, 3, "after"), elbow(L, 1, "after")]),
+        ("Łokieć L/P (0-10)", "2/3", [elbow(L, 2, "after"), elbow(R, 3, "after")]),
         ("Elbow pain left/right", "3/1", [elbow(L, 3, "after"), elbow(R, 1, "after")]),
         ("Elbow pain before/after", "1/3", [elbow(U, 1, "before"), elbow(U, 3, "after")]),
         ("Elbow pain right", "3", [elbow(R, 3, "after")]),

@@ -5,6 +5,7 @@ The answer is the same work written whole, in set shorthand, so that one grammar
 
 import re
 
+from preflare.reading.item import MOST_REPS
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import parse_number
 from preflare.reading.shorthand import WorkSet, parse_work
@@ -22,7 +23,6 @@ _LOAD = re.compile(
     r"|(?P<word>[^\W\d]+\.?)(?P<added>\+\d+(?:[.,]\d+)?)?"
 )
 _DONE = re.compile(r"\s*\(\s*(\d{1,2})\s*\)")
-_MOST_REPS = 30
 
 
 def done_in_full(done: Cell, plan: Cell, lexicon: Lexicon) -> str | None:
@@ -57,7 +57,7 @@ def _besides_the_plan(text: str, lexicon: Lexicon) -> str | None:
 
 def _repetitions_at(planned: tuple[WorkSet, ...], reps: list[int]) -> str | None:
     """Repetitions set by set at the loads planned; fewer numbers are fewer sets."""
-    if max(reps) > _MOST_REPS or (len(reps) == 1 and len(planned) > 1 and reps[0] > len(planned)):
+    if max(reps) > MOST_REPS or (len(reps) == 1 and len(planned) > 1 and reps[0] > len(planned)):
         return None
     loads = [one.load for one in planned]
     loads += [loads[-1]] * (len(reps) - len(loads))

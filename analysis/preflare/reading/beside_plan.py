@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from preflare.reading.context import SheetContext
+from preflare.reading.item import MOST_REPS
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lift_cells import Lift, SetColumns, in_kg, is_missing, with_looks
 from preflare.reading.lifts import lift_of_work_set
@@ -29,7 +30,6 @@ _DONE = re.compile(r"[(\[]\s*(\d{1,2}(?:\s*[-/,;+]\s*\d{1,2})*)\s*[)\]]")
 _LOAD = re.compile(r"\+?\d+(?:[.,]\d+)?(?:\s*(?:kgs?|lbs?)\b)?", re.I)
 _PIECE = re.compile(r"\s*(?:[;|]|,\s)\s*")
 _SIGN = re.compile(r"^\s*[\"'“]?(?P<sign>[^\W\d_]{1,5})(?P<n>\d?)[\"'”]?\s*[=:]\s*(?P<said>.+)$")
-_MOST_REPS = 30
 
 
 @dataclass(slots=True)
@@ -107,7 +107,7 @@ def _planned(context: SheetContext, row: int, plan: Plan) -> list[int] | None:
     n, counts = as_text(sets).strip(), as_text(reps).strip()
     if _LIST.fullmatch(counts) and (not n or len(re.findall(r"\d+", counts)) == int(n if n.isdecimal() else 0)):
         return [int(number) for number in re.findall(r"\d+", counts)]
-    is_told = n.isdecimal() and counts.isdecimal() and 1 <= int(n) <= 20 and 1 <= int(counts) <= _MOST_REPS
+    is_told = n.isdecimal() and counts.isdecimal() and 1 <= int(n) <= 20 and 1 <= int(counts) <= MOST_REPS
     return [int(counts)] * int(n) if is_told else None
 
 

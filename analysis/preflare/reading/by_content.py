@@ -3,7 +3,6 @@
 Only where most of what a column holds is of one kind, and no other column of its table or group has that kind.
 """
 
-import re
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,8 @@ from preflare.reading.coded import cells_in, distinct_in
 from preflare.reading.dates import read_date
 from preflare.reading.headings import Heading
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.settled_roles import SETS
+from preflare.reading.side_letters import SHORT_SIDES
 from preflare.reading.text import Cell, column_letters, fold, words_of
 from preflare.reading.workbook import Sheet
 
@@ -18,11 +19,9 @@ if TYPE_CHECKING:
     from preflare.reading.context import SheetContext
     from preflare.reading.tables import Column, Table
 
-_SETS = re.compile(r"\d\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d", re.I)
 _MOST_UNHEADED = 12  # columns behind the last heading that are looked at
 _MOST = 0.6  # of a column's cells, and of its different ones, that must be of its kind
 _SAMPLE = 400
-_LETTERS_OF_SIDES = {"l", "r", "d", "g", "e", "p", "i", "s", "h", "v", "li", "re", "dx", "sx"}
 
 Fits = Callable[[Cell, Lexicon], bool]
 
@@ -67,7 +66,7 @@ def _is_site(cell: Cell, lexicon: Lexicon) -> bool:
 
 
 def _is_side(cell: Cell, lexicon: Lexicon) -> bool:
-    return isinstance(cell, str) and (lexicon.side.exact(cell) is not None or fold(cell) in _LETTERS_OF_SIDES)
+    return isinstance(cell, str) and (lexicon.side.exact(cell) is not None or fold(cell) in SHORT_SIDES)
 
 
 def _is_moment(cell: Cell, lexicon: Lexicon) -> bool:
@@ -111,9 +110,8 @@ def settle_by_content(table: "Table", sheet: Sheet, lexicon: Lexicon) -> None:
 def _are_the_lifts(table: "Table", column: "Column", cells: Sequence[Cell], lexicon: Lexicon) -> bool:
     """Whether a column whose heading may mean something else ("Session", "Name") holds names of lifts, two at least,
     where no other column does; so no lift that the sheet's name gives stands over those of its rows."""
-    named = {lexicon.exercise.exact(cell) for cell in cells if isinstance(cell, str)} - {None}
     is_only = not any(other.role in {"exercise", "set_work"} for other in table.columns)
-    return column.role in _MAYBE_LIFTS and is_only and len(named) >= 2
+    return column.role in _MAYBE_LIFTS and is_only and len(lexicon.lifts_named(cells)) >= 2
 
 
 def _is_open(column: "Column") -> bool:
@@ -173,7 +171,7 @@ def carry_on_headings(table: "Table", sheet: Sheet) -> list[tuple["Column", int]
 
 
 def _is_sets(cell: Cell) -> bool:
-    return isinstance(cell, str) and _SETS.search(cell) is not None
+    return isinstance(cell, str) and SETS.search(cell) is not None
 
 
 def say_unheaded(context: "SheetContext", table: "Table") -> None:

@@ -28,11 +28,7 @@ def names_lifts_at_left(found: Crosswise, sheet: Sheet, lexicon: Lexicon) -> boo
     rows = [row for block in found.blocks for row in (*block.body, *block.lines)]
     columns = {column.index for block in found.blocks for column in block.common}
     columns |= {column.index for block in found.blocks for group in block.groups for column in group.columns}
-    for column in columns:
-        cells = distinct_in(sheet.rows, column, rows)
-        if len({lexicon.exercise.exact(cell) for cell in cells if isinstance(cell, str)} - {None}) > 1:
-            return True
-    return False
+    return any(len(lexicon.lifts_named(distinct_in(sheet.rows, column, rows))) >= 2 for column in columns)
 
 
 def day_of(context: SheetContext, cell: Cell) -> date | None:

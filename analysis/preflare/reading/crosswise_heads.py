@@ -5,7 +5,7 @@ season.toml lists is a name, and so is a word that stands over the same rows as 
 """
 
 from preflare.reading.context import SheetContext
-from preflare.reading.crosswise import Block
+from preflare.reading.crosswise_blocks import Block
 from preflare.reading.crosswise_marks import Mark
 from preflare.reading.people import name_key
 from preflare.reading.text import as_text, fold

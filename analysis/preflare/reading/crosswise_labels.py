@@ -3,14 +3,14 @@
 from dataclasses import dataclass
 
 from preflare.reading.against_plan import with_plan_taken_off
-from preflare.reading.crosswise import Crosswise, is_label, is_number_of_a_set
-from preflare.reading.crosswise_marks import cell_at
+from preflare.reading.crosswise import Crosswise
+from preflare.reading.crosswise_columns import is_label, is_number_of_a_set
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.lift_cells import is_warm_up_tag
 from preflare.reading.text import as_text, words_of
 from preflare.reading.words import GearColumn
-from preflare.reading.workbook import Sheet
+from preflare.reading.workbook import Sheet, cell_at
 
 GEAR_ROWS: dict[str, GearColumn] = {"bar": "bar", "grip": "grip", "bar_position": "position"}
 _WHOLE = frozenset({"pain", "note", "session_rpe", "moment", "duration", "site", "side"})  # rows about the session

@@ -8,14 +8,14 @@ from datetime import date
 from preflare.reading.dates import is_week_word, read_date, without_frame
 from preflare.reading.days_across import are_days_in_order
 from preflare.reading.headings import Heading, parse_heading
-from preflare.reading.lexicon import MOST_KEPT, Lexicon, names_total
+from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.numbers import parse_number
 from preflare.reading.people_across import names_someone
 from preflare.reading.settled_roles import SHORTHAND
 from preflare.reading.shorthand import parse_work
 from preflare.reading.text import Cell, as_text, fold, spaces
 from preflare.reading.weeks import dated_weekday, day_among, day_behind_week_word, first_of_range, pieces_of
-from preflare.reading.workbook import Sheet
+from preflare.reading.workbook import Sheet, cell_at
 
 AXES = ("day", "week", "weekday", "person")
 _MOST_WORDS_OF_A_DAY = 8  # "Session 3 - Monday 2 March 2026"; a longer text with a date in it is a remark
@@ -33,12 +33,6 @@ class Mark:
     day: Cell = None
     number: int | None = None  # of a week or weekday
     heading: Heading | None = None
-
-
-def cell_at(sheet: Sheet, row: int, index: int) -> Cell:
-    """The cell of a sheet, None beyond its end."""
-    cells = sheet.rows[row]
-    return cells[index] if index < len(cells) else None
 
 
 def date_line(filled: Sequence[tuple[int, Cell]], lexicon: Lexicon) -> Mark | None:
@@ -139,11 +133,7 @@ def mark_of(cell: Cell, lexicon: Lexicon) -> Mark:
         return Mark("day", as_text(cell), cell)
     if not isinstance(cell, str):
         return Mark("number", as_text(cell))
-    if cell not in lexicon.marks_read:
-        if len(lexicon.marks_read) >= MOST_KEPT:
-            lexicon.marks_read.clear()
-        lexicon.marks_read[cell] = _mark_of_text(cell, lexicon)
-    return lexicon.marks_read[cell]  # type: ignore[no-any-return]
+    return lexicon.remembered("mark", cell, lambda: _mark_of_text(cell, lexicon))
 
 
 def _mark_of_text(cell: str, lexicon: Lexicon) -> Mark:

@@ -5,15 +5,15 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
 
-from preflare.reading.crosswise import Above
+from preflare.reading.crosswise_blocks import Above
 from preflare.reading.crosswise_days import day_of, monday_of_mark
-from preflare.reading.crosswise_marks import cell_at
 from preflare.reading.crosswise_sorting import Labels, Line, RowSorter
 from preflare.reading.names_in_remarks import by_person, meant
 from preflare.reading.ratings import Answer, pain_in_notes
 from preflare.reading.rows import SessionRow
 from preflare.reading.tables import Column
 from preflare.reading.text import as_text
+from preflare.reading.workbook import cell_at
 
 _WHOSE, _NAME_IT = "it is not known whose remark this is", 'write the name before it, such as "Ada: left elbow 3"'
 _NAMED = re.compile(r"^\s*([^\W\d][\w.'’-]*(?:\s+[^\W\d][\w.'’-]*){0,2})\s*[:–-]\s*(.+)$", re.S)

@@ -10,10 +10,11 @@ from dataclasses import replace
 from preflare.reading.against_plan import done_in_full
 from preflare.reading.blank_loads import Below, carry_loads
 from preflare.reading.context import SheetContext
-from preflare.reading.crosswise import Crosswise, Group, is_label
+from preflare.reading.crosswise import Crosswise
+from preflare.reading.crosswise_blocks import Group
+from preflare.reading.crosswise_columns import is_label
 from preflare.reading.crosswise_days import day_of_sheet, monday_of_titles
 from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, label_of
-from preflare.reading.crosswise_marks import cell_at
 from preflare.reading.crosswise_remarks import RemarksReader
 from preflare.reading.crosswise_sorting import Labels, Line, Stretch
 from preflare.reading.efforts_apart import are_strung, effort_of, shared_efforts
@@ -34,6 +35,7 @@ from preflare.reading.vocabulary import back_squats
 from preflare.reading.warm_ups import settle_signs
 from preflare.reading.words import Gear
 from preflare.reading.work_of_log import is_effort_of_all
+from preflare.reading.workbook import cell_at
 
 _ARROWS = frozenset({"→", "⇒", "➔", "➜", "->", "-->", "=>", "»", ">", ">>"})  # "as the day before" in a row of gear
 _YEAR_REMEDY = "give the year in season.toml: [[source]] year = 2026, or [season] from = 2026-01-05"

@@ -8,7 +8,8 @@ from rapidfuzz.distance import OSA
 
 from preflare.reading.against_plan import done_in_full
 from preflare.reading.context import SheetContext
-from preflare.reading.crosswise import Above, Block, Group, is_label
+from preflare.reading.crosswise_blocks import Above, Block, Group
+from preflare.reading.crosswise_columns import is_label
 from preflare.reading.crosswise_days import day_of, monday_of_mark
 from preflare.reading.crosswise_heads import names_person
 from preflare.reading.crosswise_labels import GEAR_ROWS, RowLabel, gear_of_a_lift, label_of, part_of_a_lift

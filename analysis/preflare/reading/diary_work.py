@@ -19,6 +19,7 @@ from preflare.reading.notes import is_pain_alone
 from preflare.reading.numbers import parse_load, to_kg
 from preflare.reading.ratings import Answer
 from preflare.reading.rows import SetRow
+from preflare.reading.settled_roles import SETS
 from preflare.reading.shorthand import Work
 from preflare.reading.text import fold, words_of
 from preflare.reading.tokens import normalised, tokenise
@@ -29,7 +30,6 @@ _HEAD = re.compile(r"(?P<head>[^:(]*(?:\([^()]*\)[^:(]*)*?)\s*:(?!\d)\s*(?P<rest
 _DASHED = re.compile(r"(?P<head>[^\d:]*[,(][^\d:]*?)\s+[-–—]\s+(?P<rest>(?:[^\W\d_]{1,3}\.?\s?)?[+(]?\d.*)", re.S)
 _CUT = re.compile(r"\s*[,;(]|\s{2,}|\s[-–—]\s|\.\s(?=[A-ZÀ-Þ])")
 _PIECES = re.compile(r"[,;()]|\.\s(?=[A-ZÀ-Þ])|\s[-–—]\s|\s{2,}")
-_FIRST_SETS = re.compile(r"\d\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d", re.I)
 _TWO_SETS = re.compile(
     r"(?P<load>\d{2,3}(?:[.,]\d{1,2})?)\s+(?P<first>\d{1,2})-(?P<second>\d{1,2})(?P<rest>(?:\s*,?\s*(?:rpe|rir|@).*)?)",
     re.I,
@@ -321,13 +321,13 @@ def names_unit(text: str) -> str | None:
 def is_only_planned(text: str) -> bool:
     """Whether the sets of a line were planned, or left out: a word for a plan before them, or a clause behind them that
     says "not done" and nothing else ("third set skipped" is about one set)."""
-    first = _FIRST_SETS.search(text)
+    first = SETS.search(text)
     if first is None:
         return False
     if is_plan_line(text) or any(True for _ in diary_words("planned").find(words_of(text[: first.start()]))):
         return True
     clauses = re.split(r"[,;.()!–—]|\s-\s", text[first.end() :])
-    last = list(_FIRST_SETS.finditer(text))[-1]
+    last = list(SETS.finditer(text))[-1]
     behind = re.split(r"[,;()!–—]|\.(?!\d)|\s-\s", text[last.end() :])[0]
     if any(True for _ in diary_words("was_planned").find(words_of(behind))):
         return True
@@ -346,13 +346,13 @@ def without_plan(text: str) -> tuple[str, str]:
     for end in _SENTENCE_END.finditer(text):
         tail = text[end.end() :].strip()
         is_plan = is_plan_line(tail) or (begins_with("planned", tail) and not is_plan_and_done(tail))
-        if is_plan and _FIRST_SETS.search(tail):
+        if is_plan and SETS.search(tail):
             return text[: end.start()].strip(), tail
     return text, ""
 
 
 def is_plan_and_done(text: str) -> bool:
     """Whether words stand between sets of a line that speaks of a plan: some of them may have been done."""
-    found = list(_FIRST_SETS.finditer(text))
+    found = list(SETS.finditer(text))
     between = (text[one.end() : other.start()] for one, other in pairwise(found))
     return any(re.search(r"[^\W\d_]{2,}", re.sub(r"(?:kgs?|lbs?|rpe|rir)", "", part, flags=re.I)) for part in between)

@@ -34,7 +34,10 @@ def give_effort(
 
     parts: the columns of loads, repetitions and work of the row, whose lists show that an effort may be one too.
     """
-    if (each := _one_for_each(context, row, kind, column, lifts, about, parts)) is not None:
+    pieces = _pieces(as_text(context.cell(row, column.index)))
+    working = [i for i in about if not lifts[i].is_warm_up]
+    of_sets = next((sets for sets in (about, working) if len(sets) == len(pieces)), [])
+    if each := _one_for_each(context, row, kind, pieces, of_sets, parts):
         for i, one in each.items():
             _give(lifts[i], kind, one)
         return
@@ -43,7 +46,7 @@ def give_effort(
         kind, effort = "RIR", reserve
     if effort is None or not about:
         return
-    working = [i for i in about if not lifts[i].is_warm_up] or about
+    working = working or about
     if is_of_last_set(column) or is_effort_of_last(context):
         working = working[-1:]
     if not is_effort_of_all(context):
@@ -68,29 +71,21 @@ _SLASH = re.compile(r"\d\D{0,6}/\s*\+?\d")
 
 
 def _one_for_each(
-    context: SheetContext,
-    row: int,
-    kind: str,
-    column: Column,
-    lifts: list[Lift],
-    about: list[int],
-    parts: Iterable[int],
-) -> dict[int, float] | None:
-    """Lift -> its effort, from a list with a piece for every set, or for every working set; None for any other cell.
+    context: SheetContext, row: int, kind: str, pieces: list[str], of_sets: list[int], parts: Iterable[int]
+) -> dict[int, float]:
+    """Lift -> its effort, from a list with a piece for every set of `of_sets`; {} for any other cell.
 
     A piece may be blank or a stroke. Two numbers at a slash are a list only where another cell of the row holds one.
     """
-    pieces = _pieces(as_text(context.cell(row, column.index)))
-    working = [i for i in about if not lifts[i].is_warm_up]
-    if len(pieces) < 2 or len(pieces) not in {len(about), len(working)}:
-        return None
-    of_sets = about if len(pieces) == len(about) else working
+    if len(pieces) < 2 or len(pieces) != len(of_sets):
+        return {}
     told = {i: parse_effort(piece) for i, piece in zip(of_sets, pieces, strict=True) if not _is_blank(context, piece)}
     least = RPE_SCALE[0] if kind == "RPE" else 0.0
     each = {i: one[0] for i, one in told.items() if one is not None and not one[1] and least <= one[0] <= RPE_SCALE[1]}
-    if not each or len(each) < len(told):
-        return None
-    return each if len(each) > 2 or len(each) < len(pieces) or _has_list(context, row, parts) else None
+    if len(each) < len(told):
+        return {}
+    is_list = len(each) > 2 or len(each) < len(pieces) or _has_list(context, row, parts)
+    return each if is_list else {}
 
 
 def _pieces(text: str) -> list[str]:

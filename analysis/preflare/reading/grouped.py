@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.numbers import parse_number, unit_of
+from preflare.reading.side_letters import SHORT_SIDES
 from preflare.reading.text import Cell, as_text, fold, words_of
 from preflare.reading.weeks import day_behind_week_word, first_of_range
-from preflare.reading.workbook import Sheet
+from preflare.reading.workbook import Sheet, cell_at
 
 _BRACKETS = re.compile(r"[(\[{][^)\]}]*[)\]}]")
 _MOST_ROWS = 2  # of names above the headings themselves
@@ -32,11 +33,6 @@ class Group:
     start: int
     written: str
     exercise: str | None = None
-
-
-def cell_at(sheet: Sheet, row: int, column: int) -> Cell:
-    cells = sheet.rows[row]
-    return cells[column] if column < len(cells) else None
 
 
 def rows_of_names(sheet: Sheet, start: int, floor: int, lexicon: Lexicon) -> list[int]:
@@ -182,11 +178,8 @@ def _is_part(cell: Cell, lexicon: Lexicon) -> bool:
     return (
         known
         or any(phrases.exact(cell) for phrases in (lexicon.site, lexicon.side, lexicon.moment))
-        or (fold(cell) in _SIDE_LETTERS)
+        or (fold(cell) in SHORT_SIDES)
     )
-
-
-_SIDE_LETTERS = {"l", "r", "d", "g", "e", "p", "i", "s", "h", "v", "li", "re", "dx", "sx"}
 
 
 _ENDING = re.compile(  # of "first, second, third" written with a figure: 1st, 1., 1ª, 1ère, 2e, 1:a, 1ste, #1, 1)
@@ -235,7 +228,7 @@ def grouped(
     bare = Heading(own, ("set_work",), True, number) if number is not None else parse_heading(own, lexicon)
     if not names:
         return bare, None
-    if bare is not None and bare.roles[0] in _OF_ROWS and bare.is_exact and fold(own) not in _SIDE_LETTERS:
+    if bare is not None and bare.roles[0] in _OF_ROWS and bare.is_exact and fold(own) not in SHORT_SIDES:
         return bare, None
     if (pain := _of_pain(written, bare, names, lexicon)) is not None:
         return pain, None
@@ -268,7 +261,7 @@ def part_of_sets(
 
 def _of_pain(written: str, bare: Heading | None, names: Sequence[tuple[int, str]], lexicon: Lexicon) -> Heading | None:
     """The heading of ratings that a place, side or moment and its group's name make together ("Elbow" over "L")."""
-    is_letter = bool(written) and fold(written).split()[-1] in _SIDE_LETTERS
+    is_letter = bool(written) and fold(written).split()[-1] in SHORT_SIDES
     if bare is not None and bare.is_exact and bare.roles[0] not in _OF_PAIN and not is_letter:
         return None
     whole = parse_heading(written, lexicon)

@@ -4,17 +4,16 @@ import re
 from dataclasses import dataclass, replace
 from typing import cast
 
-from preflare.reading.lexicon import MOST_KEPT, Lexicon
+from preflare.reading.lexicon import Lexicon
 from preflare.reading.numbers import unit_of
 from preflare.reading.rows import Moment
+from preflare.reading.side_letters import WEAK
 from preflare.reading.text import fold
 from preflare.reading.weeks import day_behind_week_word
 
 _BRACKETS = re.compile(r"[\(\[\{]([^)\]}]*)[\)\]\}]")
 _SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|a|à|do|til|till|tot)\s*10\b|/\s*10\b", re.I)
 _A_RATING = re.compile(r"[1-9]\s*/\s*10\b")
-# "Ból łokcia P", "Cotovelo E", "Codo I", "Gomito S": letters for a side at the end of a heading with a site.
-_LETTERS_BESIDE_A_SITE = {"p": "right", "e": "left", "i": "left", "s": "left"}
 _UNITS = {
     "cm": "cm",
     "deg": "deg",
@@ -78,11 +77,7 @@ def parse_heading(text: str, lexicon: Lexicon) -> Heading | None:
     """What the heading `text` says, or None when nothing in it is known."""
     if len(text) > _LONGEST:
         return None
-    if text not in lexicon.headings_read:
-        if len(lexicon.headings_read) >= MOST_KEPT:
-            lexicon.headings_read.clear()
-        lexicon.headings_read[text] = _parse(text, lexicon)
-    return lexicon.headings_read[text]  # type: ignore[no-any-return]
+    return lexicon.remembered("heading", text, lambda: _parse(text, lexicon))
 
 
 def _parse(text: str, lexicon: Lexicon) -> Heading | None:
@@ -207,9 +202,6 @@ def _parts(text: str, words: list[str], lexicon: Lexicon) -> dict[str, str]:
     return parts
 
 
-_SIDES_ONLY = {"left", "right", "both"}
-
-
 def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Heading | None:
     """A heading made of several known words: "Elbow L", "Pain after training", "Shoulder ER left (deg)", "Squat kg"."""
     words = fold(bare).split()
@@ -235,7 +227,7 @@ def _composed(text: str, bare: str, unit: str | None, lexicon: Lexicon) -> Headi
     if "kind" in parts or (parts.get("site", "other") != "other" and "exercise" not in parts):
         moment = cast("Moment | None", parts.get("moment"))
         side = parts.get("side") if "site" in parts or len(words) <= 3 else None  # "right now" is no side
-        if side is None and "site" in parts and (letter := _LETTERS_BESIDE_A_SITE.get(words[-1])):
+        if side is None and "site" in parts and (letter := WEAK.get(words[-1])):  # "Codo I", "Gomito S"
             side = letter
         if side is None and "site" in parts:
             side = _side_in_brackets(text, lexicon)

@@ -14,7 +14,7 @@ from preflare.reading.context import RowKey, Yield, cells_text
 from preflare.reading.corrections import point_to_corrections
 from preflare.reading.framed import FramedRows
 from preflare.reading.mornings import date_next_mornings
-from preflare.reading.people import Person, join_people, name_key, shown_names
+from preflare.reading.people import join_people, shown_names
 from preflare.reading.plain_rules import (
     all_rows,
     dates_seen,
@@ -100,7 +100,6 @@ def _join(
     named = Counter({name: n for name, n in written_names.items() if name not in out.unnamed})
     roster = [*out.roster, *filter(None, out.short_names.values())]
     found = join_people(named, settings.athlete, roster, out.short_names)
-    found |= _by_short_name(found, out.short_names)
     unnamed = settle_unnamed(out, found, settings.athlete)
     found |= unnamed.people
     if unnamed.open:
@@ -131,24 +130,6 @@ def _join(
         ]
     rename(out, {name: found[spaces(name)].name for _, _, name in in_frames})
     return {name: tuple(sorted(written)) for name, written in sorted(people.items())}
-
-
-def _by_short_name(found: dict[str, Person], short_names: dict[str, str]) -> dict[str, Person]:
-    """Names that a legend explains ("Tibo = Thibault"), and nobody else bears, with the one person they stand for."""
-    told = {name_key(short): name for short, name in short_names.items() if name}
-    joined = {}
-    for written, person in found.items():
-        name = told.get(name_key(written))
-        meant = {one.name for other, one in found.items() if name and _may_mean(name, other, one)}
-        if len(meant) == 1 and person.name == written:
-            joined[written] = Person(meant.pop(), "legend")
-    return joined
-
-
-def _may_mean(name: str, written: str, person: Person) -> bool:
-    """Whether a name in a legend is that of a person: as written, or the first of a full name."""
-    keys = {name_key(written), name_key(person.name)}
-    return name_key(name) in keys or (" " not in name and name_key(name) == name_key(person.name.split()[0]))
 
 
 # Values that cannot be ----------------------------------------------------------------------------

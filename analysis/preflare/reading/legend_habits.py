@@ -23,7 +23,7 @@ _MOSTLY = 0.75  # of a sentence's words
 _PARTS: tuple[Part, ...] = ("bar", "position", "width")
 _GEAR = frozenset({"bar", "grip", "bar_position"})
 _ROLES: dict[str, Part] = {"bar": "bar", "bar_position": "position", "grip": "width"}
-_SIGN = re.compile(r"\s*(?:=|:|→|⇒)\s*")
+SIGN = re.compile(r"\s*(?:=|:|→|⇒)\s*")
 _FULL_STOP = re.compile(r"(?<=[^\s.]{3})(?<!incl)(?<!inkl)(?<!excl)\.\s+(?=[A-ZÀ-Þ«\"“])")
 
 
@@ -102,7 +102,7 @@ def _of(text: str, line: str, reader: WordReader) -> list[Default]:
 
 def _about_blank(text: str, lexicon: Lexicon) -> tuple[str, str | None]:
     """(what is open, what that means) of "blank bar = straight", "gryf: puste = prosty"; None for other sentences."""
-    sides = _SIGN.split(text)
+    sides = SIGN.split(text)
     for i in range(1, len(sides)):
         near = re.sub(r"\([^()]*\)", " ", sides[i - 1]).rsplit(",", 1)[-1]
         words = words_of(near)
@@ -133,7 +133,7 @@ def _lift_alone(text: str, lexicon: Lexicon) -> str | None:
 
 def _of_lift(text: str, lexicon: Lexicon) -> list[Default]:
     """What "Bench = medium grip" says of a lift that is no squat on the back: its name, a sign, and gear alone."""
-    sides = _SIGN.split(text.strip(" ."), maxsplit=1)
+    sides = SIGN.split(text.strip(" ."), maxsplit=1)
     lift = _lift_alone(sides[0], lexicon) if len(sides) == 2 else None
     if lift is None or not all(is_gear_alone(one, lexicon) for one in re.split(r",(?!\d)", sides[1])):
         return []

@@ -4,13 +4,13 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from preflare.reading.legend_habits import SIGN
 from preflare.reading.legend_lines import Line, says
 from preflare.reading.legend_terms import sentences
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.text import words_of
 
 _SCALE = re.compile(r"\b0\s*(?:-|–|to|bis|à|a|al|do|til|till|tot)\s*10\b", re.I)
-_SIGN = re.compile(r"\s*(?:=|:|→|⇒)\s*")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +43,7 @@ def _asks_about_pain(text: str, lexicon: Lexicon) -> PainHabit | None:
     """A sentence that begins with a site or a word for pain, and gives a scale, a moment or the word for pain; or one
     that says what a number alone is about ("just a number = elbow")."""
     words = words_of(text)
-    sides = _SIGN.split(text)
+    sides = SIGN.split(text)
     if len(sides) == 2 and says("number_alone", words_of(sides[0])):
         named = {hit for _, _, hit in lexicon.site.find(words_of(sides[1]))}
         return PainHabit(named.pop(), None, text) if len(named) == 1 else None

@@ -5,10 +5,10 @@ a word is known exactly, or the nearest known word is offered as a suggestion an
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
-from typing import Any
+from typing import Any, TypeVar, cast
 
 from preflare.reading import vocabulary
 from preflare.reading.text import fold, spellings
@@ -103,6 +103,7 @@ def _screen_phrases() -> tuple[Phrases, dict[str, str]]:
 
 
 MOST_KEPT = 50_000  # texts whose reading is remembered, of each kind
+T = TypeVar("T")
 
 
 @dataclass(slots=True)
@@ -131,17 +132,27 @@ class Lexicon:
     talk: dict[str, Phrases]  # small words around ratings of pain, by what they do (pain_talk.toml)
     headings_of: dict[str, list[str]]  # folded heading -> every role that the word may have
     lift_words: frozenset[str] = frozenset()  # single words of the names of exercises
-    work_read: dict[tuple[str, bool], Any] = field(default_factory=dict)  # set shorthand that was read before
-    pain_read: dict[tuple[Any, ...], Any] = field(default_factory=dict)  # texts about pain that were read before
-    headings_read: dict[str, Any] = field(default_factory=dict)  # headings that were read before
-    marks_read: dict[str, Any] = field(default_factory=dict)  # texts of sheets with days or people across, read before
+    kept: dict[str, dict[Any, Any]] = field(default_factory=dict)  # what was read before: kind -> text -> reading
     own_words: dict[str, frozenset[str]] = field(default_factory=dict)  # kind of word in sheets.toml -> a legend's own
     rewrites: tuple[tuple[re.Pattern[str], str], ...] = ()  # a legend's signs in shorthand -> what they are written for
     pain_rewrites: tuple[tuple[re.Pattern[str], str], ...] = ()  # the same for its letters beside ratings of pain
 
     def changed(self, **changes: Any) -> "Lexicon":
         """A copy with other words, which remembers nothing that was read with these."""
-        return replace(self, work_read={}, pain_read={}, headings_read={}, marks_read={}, **changes)
+        return replace(self, kept={}, **changes)
+
+    def lifts_named(self, cells: Iterable[object]) -> set[str]:
+        """The lifts that are all that one of some cells says."""
+        return {lift for cell in cells if isinstance(cell, str) and (lift := self.exercise.exact(cell)) is not None}
+
+    def remembered(self, kind: str, key: Hashable, read: Callable[[], T]) -> T:
+        """What `read` gives for a key, read once for each kind of reading; leave what is given back as it is."""
+        kept = self.kept.setdefault(kind, {})
+        if key not in kept:
+            if len(kept) >= MOST_KEPT:
+                kept.clear()
+            kept[key] = read()
+        return cast(T, kept[key])
 
     def rewritten(self, text: str) -> str:
         """The text with the signs of the file's legend written out."""

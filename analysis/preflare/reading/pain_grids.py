@@ -12,15 +12,15 @@ from dataclasses import dataclass, replace
 
 from preflare.reading.context import SheetContext
 from preflare.reading.crosswise_days import day_of
-from preflare.reading.crosswise_marks import cell_at, mark_of
+from preflare.reading.crosswise_marks import mark_of
 from preflare.reading.headings import Heading, parse_heading
 from preflare.reading.lexicon import Lexicon, names_total
 from preflare.reading.numbers import parse_rating
-from preflare.reading.pain_words import side_of_letter
 from preflare.reading.ratings import Answer, pain_of_row
+from preflare.reading.side_letters import side_of_letter
 from preflare.reading.tables import Column, Table
-from preflare.reading.text import Cell, as_text, fold
-from preflare.reading.workbook import Sheet
+from preflare.reading.text import Cell, as_text
+from preflare.reading.workbook import Sheet, cell_at
 
 _FEWEST_DAYS = 2
 _MOST = 0.6  # of the cells that must be ratings, or words for them
@@ -149,11 +149,8 @@ def _sides(sheet: Sheet, row: int, lexicon: Lexicon) -> dict[int, str]:
 
 
 def _side(text: str, lexicon: Lexicon) -> str | None:
-    word = lexicon.side.exact(text) or side_of_letter(text) or _LETTERS.get(fold(text))
+    word = lexicon.side.exact(text) or side_of_letter(text)
     return word if word in _SIDES else None
-
-
-_LETTERS = {"e": "left", "i": "left", "s": "left", "p": "right"}  # esquerdo, izquierdo, sinistro; prawy
 
 
 def _body(sheet: Sheet, start: int, lexicon: Lexicon) -> list[int]:

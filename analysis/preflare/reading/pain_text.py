@@ -7,10 +7,9 @@ there is a doubt and no report. `said_by_line` tells what the beginning of a lin
 
 import re
 from dataclasses import replace
-from typing import cast
 
 from preflare.reading.legend_lines import legend_words
-from preflare.reading.lexicon import MOST_KEPT, Lexicon
+from preflare.reading.lexicon import Lexicon
 from preflare.reading.pain_days import names_numbered_day
 from preflare.reading.pain_marks import Hit
 from preflare.reading.pain_pieces import one_side, pieces_of
@@ -24,11 +23,7 @@ def read_pain(text: str, lexicon: Lexicon, said: Said = NOTHING_SAID) -> PainTex
     weekday = None if said.day is None else said.day.weekday()
     day = said.day if names_numbered_day(text) else None
     key = (text, *(getattr(said, name) for name in _PLAIN_FIELDS), weekday, day, *said.people.items())
-    if (known := lexicon.pain_read.get(key)) is None:
-        if len(lexicon.pain_read) >= MOST_KEPT:
-            lexicon.pain_read.clear()
-        known = lexicon.pain_read[key] = _read(text, lexicon, said)
-    return cast(PainText, known)
+    return lexicon.remembered("pain", key, lambda: _read(text, lexicon, said))
 
 
 _PLAIN_FIELDS = ("is_asked", "sites", "side", "moment", "kind", "pairs")

@@ -8,6 +8,7 @@ from preflare.reading.lexicon import Lexicon, Phrases
 from preflare.reading.pain_days import by_day
 from preflare.reading.pain_marks import Hit, Marked
 from preflare.reading.pain_numbers import mark_numbers
+from preflare.reading.side_letters import LETTERS, WEAK
 from preflare.reading.text import fold
 
 _WORD = re.compile(r"\d+|[^\W\d_]+(?:['’][^\W\d_]+)*")
@@ -24,8 +25,6 @@ _ABBREVIATED = re.compile(
     re.I,
 )  # a full stop behind these ends no sentence, if the next letter is small or a digit
 _SOFT = re.compile(r"[/|+&\t]|\s[-–—]\s")
-_LETTERS = {"l": "left", "r": "right", "h": "right", "v": "left", "d": "right", "g": "left"}
-_CAPITALS = {"i": "left", "e": "left", "s": "left", "p": "right"}  # words too, so only as capitals or beside a partner
 _PARTNERS = {frozenset(pair) for pair in ("lr", "dg", "di", "de", "ds", "pl", "hv")}
 
 
@@ -155,10 +154,10 @@ def _mark_letters(marked: Marked, plain: str, is_asked: bool) -> None:
     present = {marked.words[i] for i in letters}
     for i in sorted(letters):
         word, is_capital = marked.words[i], plain[marked.spans[i][0]].isupper()
-        side = _LETTERS.get(word) or _CAPITALS.get(word)
+        side = LETTERS.get(word) or WEAK.get(word)
         if side is None:
             continue
-        is_weak = word in _CAPITALS
+        is_weak = word in WEAK  # so only as a capital or beside a partner
         has_partner = any({word} | {other} == pair for pair in _PARTNERS for other in present - {word})
         beside = i in near or (i in before_number | behind_number and (is_asked or (is_capital and bool(near))))
         beside = beside or (is_asked and (len(marked.words) <= 3 or (has_partner and (is_capital or not is_weak))))
@@ -190,12 +189,6 @@ def _mark_talk(marked: Marked, lexicon: Lexicon, plain: str) -> None:
         marked.hits[role] = [hit for hit in denied if hit[2] == role]
     for role in _TALK:
         marked.hits[role] = _find(marked, lexicon.talk[role], "person", "lift", "site", "letter")
-
-
-def side_of_letter(text: str) -> str | None:
-    """The side that a text of one letter stands for where sides stand ("P": prawy); None for any other text."""
-    letter = text.strip(" .()").casefold()
-    return _LETTERS.get(letter) or _CAPITALS.get(letter)
 
 
 def _is_in_the(marked: Marked, start: int, lexicon: Lexicon) -> bool:

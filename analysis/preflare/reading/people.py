@@ -35,7 +35,7 @@ def join_people(
     """Each name as written -> the person it stands for. known: the athletes of season.toml, who come first.
 
     roster: full names that stand in titles and lists of members; a shorter name may stand for one of them.
-    nicknames: short names that a list gives beside full ones.
+    nicknames: short names that a list or legend gives beside others; "" where two people are called so.
     """
     counts: Counter[str] = Counter()
     for name, n in Counter(written).items():  # a Counter of names is taken as counted
@@ -88,7 +88,25 @@ def join_people(
             people[name] = (
                 Person(own, "not known", " or ".join(candidates) or None) if candidates else Person(own, "exact", None)
             )
-    return people
+    return people | _by_short_name(people, nicknames or {})
+
+
+def _by_short_name(found: dict[str, Person], short_names: Mapping[str, str]) -> dict[str, Person]:
+    """Names that a legend explains ("Tibo = Thibault"), and nobody else bears, with the one person they stand for."""
+    told = {name_key(short): name for short, name in short_names.items() if name}
+    joined = {}
+    for written, person in found.items():
+        name = told.get(name_key(written))
+        meant = {one.name for other, one in found.items() if name and _may_mean(name, other, one)}
+        if len(meant) == 1 and person.name == written:
+            joined[written] = Person(meant.pop(), "legend")
+    return joined
+
+
+def _may_mean(name: str, written: str, person: Person) -> bool:
+    """Whether a name in a legend is that of a person: as written, or the first of a full name."""
+    keys = {name_key(written), name_key(person.name)}
+    return name_key(name) in keys or (" " not in name and name_key(name) == name_key(person.name.split()[0]))
 
 
 def _spelt_out(names: list[str]) -> dict[tuple[str, ...], tuple[str, ...]]:

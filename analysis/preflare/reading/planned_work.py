@@ -9,9 +9,9 @@ from functools import cache
 
 from preflare.reading.diary_words import diary_words
 from preflare.reading.lexicon import Lexicon
+from preflare.reading.settled_roles import SETS
 from preflare.reading.text import fold, words_of
 
-_SETS = re.compile(r"\d\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d", re.I)
 _CLAUSE = re.compile(r"(?:,(?!\d)|[;()\[\]\n]|\.\s(?=\D)|[!?]\s|\s[-–—/]\s)")
 _EMPTY = re.compile(r"\(\s*\)|\[\s*\]|[,;]\s*(?=[,;]|$)")
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
@@ -32,12 +32,12 @@ class Parted:
 
 def without_planned(text: str, lexicon: Lexicon) -> Parted:
     """The text parted into what was done and what was only planned; all of it is left out where that stays open."""
-    if not _may_speak_of_plan(text) or _SETS.search(text) is None:
+    if not _may_speak_of_plan(text) or SETS.search(text) is None:
         return Parted(text)
     kinds = [(clause, _kind(clause, lexicon)) for clause in _clauses(text)]
     if not any(kind in {"planned", "all"} for _, kind in kinds):
         return Parted(text)
-    with_sets = [(clause, kind) for clause, kind in kinds if _SETS.search(clause)]
+    with_sets = [(clause, kind) for clause, kind in kinds if SETS.search(clause)]
     if any(kind == "all" for _, kind in kinds):
         return Parted("", (text.strip(),))
     first = next(i for i, (_, kind) in enumerate(with_sets) if kind == "planned")
@@ -66,7 +66,7 @@ def _clauses(text: str) -> list[str]:
 
 def _kind(clause: str, lexicon: Lexicon) -> str:
     """planned: its sets were; all: it says so of what stands before it; done: it says that they were done; else ""."""
-    sets = _SETS.search(clause)
+    sets = SETS.search(clause)
     if sets is None:
         return "all" if _is_word_for_plan(clause, lexicon) else ""
     before, behind = clause[: sets.start()], clause[_end_of_sets(clause) :]

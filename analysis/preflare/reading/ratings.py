@@ -11,8 +11,8 @@ from preflare.reading.numbers import parse_number, parse_rating
 from preflare.reading.pain_lines import told_by_lines
 from preflare.reading.pain_said import NO_RATING, OUTSIDE, Doubt, PainSaid, PainText, Said
 from preflare.reading.pain_text import read_pain
-from preflare.reading.pain_words import side_of_letter
 from preflare.reading.rows import Moment, PainRow, Place
+from preflare.reading.side_letters import LETTERS, WEAK, side_of_letter
 from preflare.reading.sites_of_ratings import site_of_heading, site_when_blank, sites_in
 from preflare.reading.tables import Column, Table
 from preflare.reading.text import Cell, as_text, fold, words_of
@@ -200,8 +200,7 @@ def _pairs(context: SheetContext, heading: str) -> tuple[str, str] | None:
     return None
 
 
-_SIDE_LETTERS = {"l": "left", "r": "right", "h": "right", "v": "left", "d": "right", "g": "left", "p": "right",
-                 "i": "left", "e": "left"}  # fmt: skip
+_SIDE_LETTERS = {letter: side for letter, side in (LETTERS | WEAK).items() if letter != "s"}  # "athlete's" leaves one
 
 
 def _rows_of(

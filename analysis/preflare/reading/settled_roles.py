@@ -14,6 +14,7 @@ SHORTHAND = re.compile(
     r"\s+\d{1,2}(?:[/,]\s?\d{1,2})+(?![\d./-])",  # 5/5/4
     re.I,
 )
+SETS = re.compile(r"\d\s*(?:kgs?|lbs?)?\s*[x×@]\s*\d", re.I)  # the commonest form alone, wherever it stands
 _FEW_NUMBERS = 4  # that may rise by chance
 _SETTLED_BY_CONTENT = frozenset({"sets", "session_number", "note", "time", "work", "warm_up"})
 

@@ -11,14 +11,13 @@ from preflare.reading.context import SheetContext, Yield
 from preflare.reading.dates import Order, Written, read_date
 from preflare.reading.diary import diary_dates, title_lines
 from preflare.reading.grid import dates_in_grid
-from preflare.reading.grouped import cell_at
 from preflare.reading.lexicon import Lexicon
 from preflare.reading.lines import dates_in_lines, dates_in_titles
 from preflare.reading.plain_rules import dates_seen
 from preflare.reading.rows import PainRow, RejectedRow, SetRow
 from preflare.reading.survey import all_titles
 from preflare.reading.tables import SheetTables
-from preflare.reading.workbook import Sheet
+from preflare.reading.workbook import Sheet, cell_at
 from preflare.reading.years import DatedSheet, Hint, Told, hints_in, lacks_years, settle_years
 from preflare.settings import Settings, Source
 

@@ -36,11 +36,7 @@ def parse_work(text: str, lexicon: Lexicon, allow_small_loads: bool = False, hab
     if habits is not None:
         key = (*key, habits.pair, habits.triple, habits.has_schemes, habits.is_effort_of_last, habits.is_of_planned)
         key = (*key, habits.is_load_apart)
-    if key not in lexicon.work_read:
-        if len(lexicon.work_read) > 100_000:
-            lexicon.work_read.clear()
-        lexicon.work_read[key] = _parse(text, lexicon, How(allow_small_loads, habits or Habits()))
-    return lexicon.work_read[key]  # type: ignore[no-any-return]
+    return lexicon.remembered("work", key, lambda: _parse(text, lexicon, How(allow_small_loads, habits or Habits())))
 
 
 def _parse(text: str, lexicon: Lexicon, how: How) -> Work:

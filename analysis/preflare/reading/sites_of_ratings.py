@@ -4,7 +4,7 @@ import re
 
 from preflare.reading.context import SheetContext
 from preflare.reading.legend_lines import legend_words
-from preflare.reading.pain_words import side_of_letter
+from preflare.reading.side_letters import side_of_letter
 from preflare.reading.text import fold, words_of
 from preflare.reading.words import nearest_word
 

@@ -121,11 +121,8 @@ def rows_name_lifts(sheet: Sheet, tables: SheetTables, lexicon: Lexicon) -> bool
     sheet or file stands for the lift of its rows."""
     for table in tables.tables:
         columns = [] if table.having("exercise") else table.columns
-        for column in columns:
-            cells = distinct_in(sheet.rows, column.index, table.body)
-            lifts = {lexicon.exercise.exact(cell) for cell in cells if isinstance(cell, str)} - {None}
-            if len(lifts) >= 2:
-                return True
+        if any(len(lexicon.lifts_named(distinct_in(sheet.rows, one.index, table.body))) >= 2 for one in columns):
+            return True
     return False
 
 

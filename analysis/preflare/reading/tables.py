@@ -15,7 +15,6 @@ from preflare.reading.corner_days import heading_of_corner
 from preflare.reading.dates import read_date
 from preflare.reading.grouped import (
     Group,
-    cell_at,
     date_of_week,
     grouped,
     is_sub_line,
@@ -33,7 +32,7 @@ from preflare.reading.planned_columns import Plan
 from preflare.reading.settled_roles import settled_role, share_of_shorthand
 from preflare.reading.shorthand import parse_work
 from preflare.reading.text import Cell, as_text, fold, words_of
-from preflare.reading.workbook import Sheet
+from preflare.reading.workbook import Sheet, cell_at
 
 
 @dataclass(slots=True)

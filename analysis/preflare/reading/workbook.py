@@ -44,6 +44,12 @@ class Sheet:
     lines: Sequence[str] = ()  # of a text file that is not long: its lines as they stand, blanks in front included
 
 
+def cell_at(sheet: Sheet, row: int, index: int) -> Cell:
+    """The cell of a sheet, None beyond its end."""
+    cells = sheet.rows[row]
+    return cells[index] if index < len(cells) else None
+
+
 @dataclass(frozen=True, slots=True)
 class _Scan:
     """What the XML of a sheet says before it is read: its extent, error cells, hidden rows."""
