@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from preflare.reporting.numbers import of_100, signed, whole
-from preflare.reporting.set_aside import by_reason, full_place
+from preflare.reporting.reasons import by_reason, full_place
 from preflare.reporting.words import Words, load_words
 from preflare.store import ImportSummary
 
@@ -23,8 +23,8 @@ def closing_summary(
 ) -> list[str]:
     """About a dozen lines that a coach understands, from findings.json and the import's accounting.
 
-    set_aside: the rows of the view of that name. names: how people appear on the pages; other than "full", a line says
-    which files still hold full names.
+    set_aside: the rows of the view of that name, whose commonest reason is told. names: how people appear on the pages;
+    other than "full", no reason is told, as it may name somebody, and a line says which files still hold full names.
     """
     words = load_words(language)
     response, season = findings["logs"]["response"], findings["season"]
@@ -36,7 +36,7 @@ def closing_summary(
             sessions=words.count("squat_sessions", response["sessions"]),
             reported=whole(response["reported"], words),
         ),
-        *_accounting(imported, set_aside, words),
+        *_accounting(imported, set_aside if names == "full" else (), words),
     ]
     if findings["findings"]:
         event = findings["definitions"]["values"]["event"]["rating"]

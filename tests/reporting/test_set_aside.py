@@ -1,14 +1,19 @@
 """What was set aside: the same reason told once with its number, every place in the list below it."""
 
+import subprocess
+import sys
 from types import SimpleNamespace
 
 import pandas as pd
+import pytest
 
+from preflare.reporting.logs import said_of_all
 from preflare.reporting.material import Material
+from preflare.reporting.reasons import by_reason
 from preflare.reporting.records import Table
-from preflare.reporting.set_aside import by_reason, rejected_section
+from preflare.reporting.set_aside import rejected_section
 from preflare.reporting.words import load_words
-from preflare.summary import import_summary
+from preflare.summary import closing_summary, import_summary
 
 WORDS = load_words("en")
 
@@ -70,3 +75,28 @@ def test_the_terminal_names_the_commonest_reason_and_where_it_began():
 def test_the_terminal_is_silent_on_reasons_that_are_rare():
     found = [aside(n, "the load is not a number") for n in range(4, 14)]
     assert "most often" not in "\n".join(import_summary(imported(10_000), [], found))
+
+
+def findings() -> dict:
+    response = {"sessions": 0, "reported": 0}
+    return {"logs": {"response": response}, "season": {"name": "Quay", "athletes": 1}, "findings": []}
+
+
+@pytest.mark.parametrize(("names", "is_told"), [("full", True), ("codes", False), ("initials", False)])
+def test_the_closing_words_tell_a_reason_only_where_names_may_be_shown(tmp_path, names, is_told):
+    found = [aside(n, "the session of Ada Berg stands in another file already") for n in range(4, 14)]
+    told = "\n".join(closing_summary(findings(), imported(100), tmp_path, names, set_aside=found))
+    assert ("Ada Berg" in told) is is_told
+
+
+def test_the_closing_words_need_no_charts():
+    code = "import preflare.summary, sys; print('matplotlib' in sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "False"
+
+
+def test_what_holds_for_every_sheet_of_a_file_is_told_once_for_the_file():
+    said = [["dates are day first", "kg"], ["kg", "Week 1 was 2026-01-05"], ["kg"]]
+    assert said_of_all([{"assumptions": one} for one in said]) == ["kg"]
+    assert said_of_all([{"assumptions": said[0]}]) == []
+    assert said_of_all([]) == []

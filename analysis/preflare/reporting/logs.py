@@ -7,8 +7,9 @@ from typing import Any
 from preflare.reporting.material import Material, framed, paragraph, section, table
 from preflare.reporting.names import alphabetical
 from preflare.reporting.numbers import short_decimal, table_day, whole
+from preflare.reporting.reasons import full_place, place_of
 from preflare.reporting.records import Items, Page, Paragraph, Part, Section, Span, Table, Text
-from preflare.reporting.set_aside import READERS_LANGUAGE, as_read, full_place, place_of, rejected_section
+from preflare.reporting.set_aside import READERS_LANGUAGE, as_read, rejected_section
 from preflare.reporting.views import rows, view
 from preflare.reporting.words import Words
 
@@ -80,16 +81,16 @@ def _file(file: Row, sheets: list[Row], words: Words) -> Part:
         )
     encoding = words.text("logs.files.encoding", encoding=file["encoding"]) if file["encoding"] else ""
     intro = paragraph(words, "logs.files.format", format=words.word("format", file["format"]), encoding=encoding)
-    of_file = _said_of_all(sheets)
+    of_file = said_of_all(sheets)
     assumed = (Items(tuple(as_read(sentence, words) for sentence in of_file)),) if of_file else ()
     blocks = (block for sheet in sheets for block in _sheet(sheet, of_file, words))
     return Part(str(file["file"]), (intro, *assumed, *blocks))
 
 
-def _said_of_all(sheets: list[Row]) -> list[str]:
+def said_of_all(sheets: list[Row]) -> list[str]:
     """What was assumed of every sheet of a file alike, which is then said once; nothing for a single sheet."""
-    first, *others = (_as_list(sheet["assumptions"]) for sheet in sheets)
-    return [sentence for sentence in first if all(sentence in other for other in others)] if others else []
+    told = [_as_list(sheet["assumptions"]) for sheet in sheets]
+    return [sentence for sentence in told[0] if all(sentence in other for other in told)] if len(told) > 1 else []
 
 
 def _sheet(sheet: Row, of_file: list[str], words: Words) -> list[Paragraph | Items | Table]:
@@ -109,14 +110,15 @@ def _sheet(sheet: Row, of_file: list[str], words: Words) -> list[Paragraph | Ite
 
 def _how(sheet: Row, name: str, hidden: str, words: Words) -> Paragraph:
     """The layout of a sheet and how its dates and loads were read; the layout alone where no row was stored."""
-    key = "logs.files.how" if sheet["rows_stored"] else "logs.files.no_rows"
-    told = {
+    told = {"sheet": name, "hidden": hidden, "layout": _layout(sheet["layout"], words)}
+    if not sheet["rows_stored"]:
+        return paragraph(words, "logs.files.no_rows", **told)
+    told |= {
         "dates": words.word("date_order", sheet["date_order"]),
         "unit": words.word("load_unit", sheet["unit"]),
         "language": words.word("language", sheet["language"]),
     }
-    fields = told if sheet["rows_stored"] else {}
-    return paragraph(words, key, sheet=name, hidden=hidden, layout=_layout(sheet["layout"], words), **fields)
+    return paragraph(words, "logs.files.how", **told)
 
 
 def _layout(told: str, words: Words) -> str:

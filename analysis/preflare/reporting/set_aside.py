@@ -1,10 +1,9 @@
 """What was set aside, and why: the reasons first, then every row and cell with its place, value and remedy."""
 
-import re
-from collections.abc import Sequence
 from typing import Any
 
 from preflare.reporting.material import Material, paragraph, section, table
+from preflare.reporting.reasons import by_reason, full_place
 from preflare.reporting.records import Section, Span, Table, Text
 from preflare.reporting.views import rows, view
 from preflare.reporting.words import Words
@@ -12,7 +11,6 @@ from preflare.reporting.words import Words
 Row = dict[str, Any]
 _LONG = 30  # rows and cells: a longer list stands behind a fold, below its reasons
 _WORTH_SUMMING = 6  # rows and cells: fewer are read at a glance
-_OWN_DETAIL = re.compile(r'"[^"]*"|\d+(?:[.,:-]\d+)*')  # what the same reason names of each place
 
 READERS_LANGUAGE = "en"
 """What the reader says of a row or a sheet is stored as it said it, in this language."""
@@ -21,16 +19,6 @@ READERS_LANGUAGE = "en"
 def as_read(told: str | None, words: Words) -> Text:
     """The reader's own sentence, marked as English on a page in another language."""
     return (Span(str(told), language="" if words.language == READERS_LANGUAGE else READERS_LANGUAGE),)
-
-
-def place_of(row: Row) -> str:
-    return f"{row['file']}, {row['sheet']}" if row.get("sheet") else str(row["file"])
-
-
-def full_place(row: Row, words: Words) -> str:
-    """File, sheet, row and column in words."""
-    column = words.text("logs.column", column=row["column"]) if row.get("column") else ""
-    return words.text("logs.row", place=place_of(row), row=row["row"], column=column)
 
 
 def rejected_section(material: Material) -> Section:
@@ -48,17 +36,6 @@ def rejected_section(material: Material) -> Section:
         _reasons(reasons, words) if len(found) >= _WORTH_SUMMING else None,
         _all_set_aside(found, words, is_long),
     )
-
-
-def by_reason(found: Sequence[Row]) -> list[list[Row]]:
-    """Rows and cells that were set aside for the same reason, the commonest first.
-
-    Reasons are the same when they differ in numbers and quoted words alone.
-    """
-    alike: dict[tuple[str, str, bool], list[Row]] = {}
-    for one in found:
-        alike.setdefault((_OWN_DETAIL.sub("...", one["reason"]), one["remedy"], one["is_whole_row"]), []).append(one)
-    return sorted(alike.values(), key=len, reverse=True)
 
 
 def _reasons(reasons: list[list[Row]], words: Words) -> Table:
